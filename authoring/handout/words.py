@@ -161,8 +161,10 @@ def _(part: Exercise) -> Iterator[str]:
     if part.tips:
         yield part.tips_heading
         yield from part.tips
-    for note in (*part.cares, *part.stops):
-        yield from (note.lead, note.text)
+    for care in part.cares:
+        yield from (care.lead, care.text)
+    for stop in part.stops:
+        yield from (stop.lead, stop.text)
     if part.weeks:
         yield from part.weeks_headers
     for row in part.weeks:

@@ -162,5 +162,5 @@ def axe_faults(html: Path) -> list[str]:
 
 def pdfua_faults(pdf: Path) -> list[str]:
     """Rules of PDF/UA-1 (ISO 14289-1, by Matterhorn Protocol) that the PDF breaks."""
-    report = page_validation().validate_pdf(pdf, profile="pdfua-1")
+    report = page_validation().validate_pdf(pdf, profile="ua1")
     return [f"{each.rule_id}: {each.message}" for each in report.failures]

@@ -1,6 +1,6 @@
 """Where the data folders lie: beside the package in a checkout, inside it in an installed wheel.
 
-Every function raises `ResourceMissing` when the folder is not there, which means a damaged
+Every function raises `ResourceMissingError` when the folder is not there, which means a damaged
 installation. The folders are read, never written.
 """
 
@@ -9,7 +9,7 @@ from pathlib import Path
 _PACKAGE = Path(__file__).resolve().parent
 
 
-class ResourceMissing(Exception):
+class ResourceMissingError(Exception):
     """A data folder of the program itself is not where the installation should have put it."""
 
 
@@ -18,7 +18,7 @@ def _folder(*names: str) -> Path:
     base = installed if installed.is_dir() else _PACKAGE.parent
     path = base.joinpath(*names)
     if not path.is_dir():
-        raise ResourceMissing(
+        raise ResourceMissingError(
             f"Rungbook's own folder {path} is missing. Install the program again to mend it."
         )
     return path

@@ -1,7 +1,10 @@
-"""What every test shares: profiles, a screenless Qt, and a list of what was not run."""
+"""What every test shares: profiles, a screenless Qt, the list of what was not run, a record."""
 
+import json
 import os
+import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -10,6 +13,7 @@ from hypothesis import HealthCheck, settings
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 NOT_RUN = "not run: "
+CASES = "cases"
 
 # Too-slow is about the machine, which may be shared; a deadline would be, too.
 _SHARED = {"deadline": None, "database": None, "suppress_health_check": [HealthCheck.too_slow]}
@@ -35,3 +39,36 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.section("not run")
         for sentence in missing:
             terminalreporter.write_line(sentence)
+
+
+@pytest.hookimpl(hookwrapper=True)
+def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
+    """Carry Hypothesis's count of cases with the report; a test may add its own `cases`."""
+    outcome = yield
+    report = outcome.get_result()
+    told = getattr(item, "hypothesis_statistics", "")
+    if report.when == "call":
+        report.user_properties += [
+            (CASES, int(number)) for number in re.findall(r"(\d+) passing examples", told)
+        ]
+
+
+def pytest_sessionfinish(session: pytest.Session) -> None:
+    """Write what ran to the file named by RUNGBOOK_RECORD, for the long run's report."""
+    path = os.environ.get("RUNGBOOK_RECORD")
+    reporter = session.config.pluginmanager.getplugin("terminalreporter")
+    if not path or reporter is None or hasattr(session.config, "workerinput"):
+        return
+    record = [
+        {
+            "test": report.nodeid,
+            "outcome": report.outcome,
+            "seconds": round(report.duration, 3),
+            "cases": sum(value for name, value in report.user_properties if name == CASES),
+        }
+        for reports in reporter.stats.values()
+        for report in reports
+        if isinstance(report, pytest.TestReport)
+        and (report.when == "call" or report.outcome != "passed")
+    ]
+    Path(path).write_text(json.dumps(record, indent=2), encoding="utf-8")

@@ -31,7 +31,8 @@ def install(venv: Path) -> bool:
     for name in FILES:
         shutil.copyfile(MANIFEST / name, folder / name)
     # One package's script would fetch a Java of its own; Debian's does.
-    command = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
+    command = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"]
+    command += ["--no-update-notifier", "--loglevel=error"]
     if run(command, folder=folder):
         say("npm could not install them; its lines above say why. They will be named as not run.")
         return False

@@ -38,6 +38,7 @@ def write_handouts(python: Path, folder: Path) -> list[Path]:
             f"The folder {folder} cannot be made ({fault.strerror}). "
             "Run this command from a folder that you can write to."
         ) from fault
+    say(f"Writing the example clinic's handouts into {folder}.")
     files = []
     for protocol in protocols:
         for suffix in FORMATS:
@@ -61,7 +62,6 @@ def start(python: Path, folder: Path) -> int:
     if has_editor() and not system.has_display():
         say("There is no display, so the editor stays closed.")
     target = folder / OUTPUT
-    say(f"Writing the example clinic's handouts into {target}.")
     for file in write_handouts(python, target):
         print(file)
     say(f"Done: open the files in {target}.")

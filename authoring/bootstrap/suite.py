@@ -18,7 +18,7 @@ STATIC = {
     "ruff check": ["ruff", "check", "."],
     "ruff format": ["ruff", "format", "--check", "."],
     "mypy": ["mypy"],
-    "import-linter": ["lint-imports"],
+    "import-linter": ["lint-imports", "--no-logo", "--no-cache"],
 }
 
 

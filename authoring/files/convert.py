@@ -125,7 +125,7 @@ def _build_converter(detailed: bool) -> Converter:
         lambda kind: bool(union_members(kind)), lambda kind: _structure_union(converter, kind)
     )
     converter.register_unstructure_hook_func(
-        lambda kind: bool(union_members(kind)), lambda value: converter.unstructure(value)
+        lambda kind: bool(union_members(kind)), converter.unstructure
     )
     converter.register_structure_hook_factory(
         _is_node, lambda cls: _structure_node(converter, detailed, cls)

@@ -1,0 +1,149 @@
+"""One file to one noun and back: read, judge, migrate, structure; write newest.
+
+Reading reports every fault at once. Unknown fields are kept and listed.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from authoring.files.convert import from_json, to_json
+from authoring.files.errors import FileProblem
+from authoring.files.faults import Fault, faults, passes_schema, place
+from authoring.files.fingerprint import Fingerprint, fingerprint
+from authoring.files.formats import DOCUMENTS, FORMAT_VERSION, Document, migrate
+from authoring.files.reading import read_file
+from authoring.files.strict_json import read_json, write_json
+from authoring.model.base import ModelError, Node, fields
+
+
+class NotThisFormat(FileProblem):
+    """Sound JSON that is no file of ours, of another kind, or of a newer version."""
+
+
+class Invalid(FileProblem):
+    """A file of ours with faults; ``faults`` holds them all, in the order of the file."""
+
+    def __init__(self, path: Path | str, found: tuple[Fault, ...]) -> None:
+        first = found[0]
+        more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
+        where = f"at {first.path}, " if first.path else ""
+        super().__init__(path, f"{where}{first.sentence}{more}", first.mend)
+        self.faults = found
+
+
+@attrs.frozen
+class Loaded:
+    """What a file held.
+
+    Attributes:
+        document: the noun.
+        unknown: paths of fields this version does not know; they are kept.
+        fingerprint: of the bytes read, to notice outside changes.
+    """
+
+    document: Document
+    unknown: tuple[str, ...]
+    fingerprint: Fingerprint
+
+
+def read_document(path: Path, expected: type[Document] | None = None) -> Loaded:
+    """Read a file of any of our formats.
+
+    Args:
+        path: the file.
+        expected: refuse every other kind of file.
+
+    Raises:
+        FileProblem: it can't be read, is no JSON, no file of ours, or has faults.
+    """
+    return parse_document(read_file(path), path, expected)
+
+
+def parse_document(
+    data: bytes, source: Path | str, expected: type[Document] | None = None
+) -> Loaded:
+    """As :func:`read_document`, from bytes; ``source`` names them in sentences."""
+    value = read_json(data, source=source)
+    format_name, body = _identify(value, source, expected)
+    document = _structure(format_name, body, source)
+    return Loaded(document, tuple(unknown_fields(document)), fingerprint(data))
+
+
+def document_bytes(document: Document) -> bytes:
+    """The bytes of the file that holds this noun, in the newest version."""
+    return write_json(to_json(document))
+
+
+def _identify(
+    value: Any, source: Path | str, expected: type[Document] | None
+) -> tuple[str, dict[str, Any]]:
+    if not isinstance(value, dict) or "format" not in value:
+        raise NotThisFormat(
+            source,
+            "this is JSON, but not a Rungbook file: it does not say its format",
+            "open a file that Rungbook wrote, or add a format such as 'rungbook/card'",
+        )
+    name = value["format"]
+    if name not in DOCUMENTS:
+        near = difflib.get_close_matches(str(name), DOCUMENTS, n=1)
+        mend = f"did you mean {near[0]!r}?" if near else f"use one of: {', '.join(DOCUMENTS)}"
+        raise NotThisFormat(source, f"{str(name)[:60]!r} is no format of Rungbook", mend)
+    if expected is not None and DOCUMENTS[name] is not expected:
+        raise NotThisFormat(
+            source, f"this is a {name} file, and a {expected.FORMAT} file is wanted", "open another"
+        )
+    return name, _newest(value, source)
+
+
+def _newest(value: dict[str, Any], source: Path | str) -> dict[str, Any]:
+    version = value.get("format_version")
+    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
+        raise Invalid(
+            source,
+            (
+                Fault(
+                    "format_version",
+                    "the format version must be a whole number from 1",
+                    f"write {FORMAT_VERSION}",
+                    "format_version",
+                ),
+            ),
+        )
+    if version > FORMAT_VERSION:
+        raise NotThisFormat(
+            source,
+            f"this file is of format version {version}, made by a newer Rungbook than this one, "
+            f"which reads up to version {FORMAT_VERSION}",
+            "update Rungbook, or ask for the file in an older version",
+        )
+    return migrate(value, version)
+
+
+def _structure(format_name: str, data: dict[str, Any], source: Path | str) -> Document:
+    if not passes_schema(format_name, data):
+        raise Invalid(source, faults(format_name, data))
+    try:
+        return from_json(DOCUMENTS[format_name], data)
+    except (ModelError, ValueError) as error:
+        found = faults(format_name, data)
+        if not found:
+            raise
+        raise Invalid(source, found) from error
+
+
+def unknown_fields(value: object, at: tuple[str | int, ...] = ()) -> Iterator[str]:
+    """Paths of the fields kept in ``extra``, anywhere in a value."""
+    if isinstance(value, Node):
+        yield from (place((*at, key)) for key in value.extra)
+        for field in fields(type(value)):
+            if field.name != "extra":
+                yield from unknown_fields(getattr(value, field.name), (*at, field.name))
+    elif isinstance(value, tuple):
+        for index, item in enumerate(value):
+            yield from unknown_fields(item, (*at, index))

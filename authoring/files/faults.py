@@ -1,0 +1,244 @@
+"""Every fault of a file at once: where it is, one sentence, and how to mend it."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Iterable, Sequence
+from functools import cache
+from typing import Any, TypeAlias
+
+import attrs
+import jsonschema
+import jsonschema_rs
+from cattrs import BaseValidationError, transform_error
+from jsonschema.exceptions import ValidationError as _SchemaError
+
+from authoring.files.convert import from_json
+from authoring.files.formats import DOCUMENTS, Document
+from authoring.files.schema import schema_for
+from authoring.model.base import (
+    HEX_COLOUR,
+    IMAGE_NAME,
+    LANGUAGE_TAG,
+    PRINTABLE,
+    SLUG,
+    UUID,
+    ModelError,
+)
+
+ValidationError: TypeAlias = Any
+"""jsonschema types the parts of its errors as "maybe unset"; they are always set here."""
+
+_MOST = 200
+"""Faults of one file that are reported; a file with more is of another kind altogether."""
+
+
+@attrs.frozen
+class Fault:
+    """One thing wrong with a file.
+
+    Attributes:
+        path: place in the data (``stages[1].blocks[0].entries[3].dose``), "" for the whole.
+        sentence: what is wrong, without a full stop.
+        mend: what to do about it, without a full stop.
+        rule: the rule that is broken (a JSON Schema keyword, or "value").
+    """
+
+    path: str
+    sentence: str
+    mend: str
+    rule: str
+
+
+def place(parts: Iterable[str | int]) -> str:
+    """A path into the data as people write it."""
+    text = "".join(f"[{part}]" if isinstance(part, int) else f".{part}" for part in parts)
+    return text.removeprefix(".")
+
+
+# ---- schema -----------------------------------------------------------------------
+
+_PATTERN_WORDS = {
+    SLUG: "lower-case words joined by hyphens, such as heel-raise",
+    UUID: "a UUID in lower case, such as 3f2b8c1e-0000-4000-8000-000000000001",
+    LANGUAGE_TAG: "a language tag, such as en or pt-BR",
+    HEX_COLOUR: "a colour, such as #123F5C",
+    IMAGE_NAME: "the name of a picture in the images folder",
+    PRINTABLE: "text without control characters",
+}
+
+_TYPE_WORDS = {
+    "string": "text",
+    "object": "an object",
+    "array": "a list",
+    "integer": "a whole number",
+    "number": "a number",
+    "boolean": "true or false",
+    "null": "empty",
+}
+
+
+def _is_type(value: object) -> str:
+    match value:
+        case None:
+            return "empty (null)"
+        case bool():
+            return "true or false"
+        case str():
+            return "text"
+        case int() | float():
+            return "a number"
+        case list():
+            return "a list"
+        case _:
+            return "an object"
+
+
+def _brief(value: object) -> str:
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}…"
+
+
+def _type(error: ValidationError) -> tuple[str, str]:
+    wanted = error.validator_value
+    names = [wanted] if isinstance(wanted, str) else wanted
+    words = " or ".join(_TYPE_WORDS[name] for name in names)
+    return f"this must be {words}, and is {_is_type(error.instance)}", f"give {words}"
+
+
+def _enum(error: ValidationError) -> tuple[str, str]:
+    allowed = [str(value) for value in error.validator_value]
+    near = difflib.get_close_matches(str(error.instance), allowed, n=1)
+    sentence = f"{_brief(error.instance)} is not one of the words allowed here"
+    if near:
+        return sentence, f"did you mean {near[0]!r}?"
+    return sentence, f"use one of: {', '.join(allowed)}"
+
+
+def _pattern(error: ValidationError) -> tuple[str, str]:
+    words = _PATTERN_WORDS.get(error.validator_value, f"text that fits {error.validator_value}")
+    return f"{_brief(error.instance)} does not fit", f"give {words}"
+
+
+def _count(word: str, what: str) -> Callable[[ValidationError], tuple[str, str]]:
+    def explain(error: ValidationError) -> tuple[str, str]:
+        limit, size = error.validator_value, len(error.instance)
+        return f"there must be {word} {limit} {what}, and there are {size}", f"give {word} {limit}"
+
+    return explain
+
+
+def _bound(word: str) -> Callable[[ValidationError], tuple[str, str]]:
+    def explain(error: ValidationError) -> tuple[str, str]:
+        limit = error.validator_value
+        sentence = f"this must be {word} {limit:g}, and is {_brief(error.instance)}"
+        return sentence, f"give a number {word} {limit:g}"
+
+    return explain
+
+
+_EXPLAIN: dict[str, Callable[[ValidationError], tuple[str, str]]] = {
+    "type": _type,
+    "enum": _enum,
+    "pattern": _pattern,
+    "const": lambda error: (
+        f"this must be {error.validator_value!r}, and is {_brief(error.instance)}",
+        f"write {error.validator_value!r}",
+    ),
+    "minimum": _bound("at least"),
+    "maximum": _bound("at most"),
+    "minItems": _count("at least", "items"),
+    "maxItems": _count("at most", "items"),
+    "minLength": _count("at least", "characters"),
+    "maxLength": _count("at most", "characters"),
+    "minProperties": _count("at least", "languages"),
+    "format": lambda error: (
+        f"{_brief(error.instance)} is not a day of the calendar",
+        "give a day as year-month-day, such as 2026-11-25",
+    ),
+}
+
+
+def _explained(error: ValidationError) -> Fault:
+    parts: list[str | int] = list(error.absolute_path)
+    rule = str(error.validator)
+    if rule == "required":
+        found = re.match(r"'(.*)' is a required property", error.message)
+        name = found.group(1) if found else "a field"
+        return Fault(place([*parts, name]), f"{name!r} is missing", "add it", rule)
+    if "propertyNames" in error.absolute_schema_path:
+        sentence = f"{_brief(error.instance)} is not a language tag"
+        return Fault(place(parts), sentence, "give a tag such as en or pt-BR", rule)
+    explain = _EXPLAIN.get(rule)
+    sentence, mend = explain(error) if explain else ("this value can't stand here", "change it")
+    return Fault(place(parts), sentence, mend, rule)
+
+
+def _whole_pattern(_: Any, pattern: str, instance: object, __: Any) -> Iterable[ValidationError]:
+    """ECMA 262 ``$`` ends the text; Python's also matches before a last line break."""
+    if isinstance(instance, str) and not re.search(pattern.replace("$", r"\Z"), instance):
+        yield _SchemaError(f"{instance!r} does not match {pattern!r}")
+
+
+_Explainer = jsonschema.validators.extend(  # type: ignore[no-untyped-call]
+    jsonschema.Draft202012Validator, {"pattern": _whole_pattern}
+)
+
+
+@cache
+def _gate(format_name: str) -> jsonschema_rs.Validator:
+    return jsonschema_rs.Draft202012Validator(schema_for(format_name), validate_formats=True)
+
+
+@cache
+def _explainer(format_name: str) -> Any:
+    checker = jsonschema.FormatChecker(formats=["date"])
+    return _Explainer(schema_for(format_name), format_checker=checker)
+
+
+def passes_schema(format_name: str, data: object) -> bool:
+    """Whether the data fits the schema of the format; the fast gate."""
+    return _gate(format_name).is_valid(data)
+
+
+def schema_faults(format_name: str, data: object) -> tuple[Fault, ...]:
+    """Every way in which the data breaks the schema, in the order of the file."""
+    found = _explainer(format_name).iter_errors(data)
+    errors = sorted(found, key=lambda error: _order(error.absolute_path))
+    return tuple(dict.fromkeys(_explained(error) for error in errors[:_MOST]))
+
+
+def _order(path: Sequence[str | int]) -> list[tuple[int, str]]:
+    return [(part, "") if isinstance(part, int) else (-1, part) for part in path]
+
+
+# ---- values -----------------------------------------------------------------------
+
+
+def _value_fault(line: str) -> Fault:
+    sentence, _, path = line.rpartition(" @ $")
+    return Fault(
+        path.removeprefix("."), sentence.rstrip("."), "change one of the values it names", "value"
+    )
+
+
+def _sentence(error: BaseException, _: type | None) -> str:
+    return error.sentence if isinstance(error, ModelError) else "this value can't be used"
+
+
+def value_faults(cls: type[Document], data: object) -> tuple[Fault, ...]:
+    """Faults between fields, which no schema can state (an upper end below the lower)."""
+    try:
+        from_json(cls, data, detailed=True)
+    except BaseValidationError as error:
+        lines = transform_error(error, path="$", format_exception=_sentence)
+        return tuple(map(_value_fault, lines[:_MOST]))
+    return ()
+
+
+def faults(format_name: str, data: object) -> tuple[Fault, ...]:
+    """Every fault of the data of a file of this format; empty if there is none."""
+    if not passes_schema(format_name, data):
+        return schema_faults(format_name, data)
+    return value_faults(DOCUMENTS[format_name], data)

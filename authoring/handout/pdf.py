@@ -1,0 +1,90 @@
+"""Writes a handout as a tagged PDF (PDF/UA-1) through the fixed page template."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from datetime import UTC, datetime
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import typst
+
+from authoring import resources
+from authoring.handout.document import HandoutDocument, Picture
+from authoring.handout.errors import HandoutError
+from authoring.handout.pdf_data import SUFFIXES, picture_file, plain
+from authoring.handout.pdf_faults import picture_sentence, sentence
+from authoring.handout.words import part_pictures
+
+# The same handout gives the same bytes, whenever it is printed.
+TIMESTAMP = datetime(2000, 1, 1, tzinfo=UTC)
+MAIN = "handout.typ"
+
+
+def write_pdf(document: HandoutDocument) -> bytes:
+    """The bytes of a tagged PDF with every word of ``document`` in reading order.
+
+    Safe to call from several threads.
+
+    Raises:
+        HandoutError: a letter that the font lacks, an unknown font, a picture that
+            can't be read, or anything else the page can't show.
+    """
+    pictures = _pictures(document)
+    with TemporaryDirectory(prefix="handout-") as folder:
+        root = Path(folder)
+        for source in (resources.templates() / "handout").glob("*.typ"):
+            shutil.copyfile(source, root / source.name)
+        for picture in pictures:
+            (root / picture_file(picture)).write_bytes(picture.data)
+        return _compile(document, root)
+
+
+def _compile(document: HandoutDocument, root: Path) -> bytes:
+    try:
+        data = json.dumps(plain(document), ensure_ascii=False)
+        compiler = typst.Compiler(
+            str(root / MAIN),
+            root=str(root),
+            font_paths=_fonts(),
+            ignore_system_fonts=True,
+            sys_inputs={"handout": data},
+            package_path=str(root),
+            package_cache_path=str(root),
+        )
+        pdf, warnings = compiler.compile_with_warnings(
+            format="pdf", pdf_standards=["ua-1"], timestamp=TIMESTAMP
+        )
+    except typst.TypstError as error:
+        raise HandoutError(sentence(error.message, document)) from error
+    except UnicodeEncodeError as error:
+        raise HandoutError(
+            f"A text of the handout holds half a character ({error.object[error.start]!r}); "
+            "type it again."
+        ) from error
+    if warnings:
+        raise HandoutError(sentence(warnings[0].message, document))
+    if not isinstance(pdf, bytes):
+        raise HandoutError("The page maker returned no file.")
+    return pdf
+
+
+def _pictures(document: HandoutDocument) -> tuple[Picture, ...]:
+    logo = document.brand.logo
+    found = [logo] if logo else []
+    found += [picture for part in document.parts for picture in part_pictures(part)]
+    for picture in found:
+        if picture.media_type not in SUFFIXES or picture.width_px < 1 or picture.height_px < 1:
+            raise HandoutError(picture_sentence(picture))
+    return tuple(found)
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    return typst.Fonts(
+        include_system_fonts=False,
+        include_embedded_fonts=False,
+        font_paths=[str(resources.fonts())],
+    )

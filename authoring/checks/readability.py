@@ -197,7 +197,7 @@ def _count_sentence(sentence: Piece) -> TextCounts:
         syllables=sum(spoken),
         polysyllables=sum(each >= 3 for each in spoken),
         hard_words=sum(
-            _is_hard(word, each, opens=place == 0)
+            is_hard_word(word, each, opens=place == 0)
             for place, (word, each) in enumerate(zip(found, spoken, strict=True))
         ),
         letters=sum(sign.isalnum() for word in found for sign in word),
@@ -210,8 +210,12 @@ def _spoken(word: str) -> int:
     return syllables(word[:_LONGEST_WORD])
 
 
-def _is_hard(word: str, spoken: int, *, opens: bool) -> bool:
-    """Gunning's rule; his exclusions are given from memory."""
+def is_hard_word(word: str, spoken: int, *, opens: bool) -> bool:
+    """Whether a word counts as hard for Gunning's index.
+
+    ``spoken`` is its syllables; ``opens`` says that it opens its sentence, where a
+    capital is no sign of a name. Gunning's exclusions are given from memory.
+    """
     if spoken < 3 or not any(sign.isalpha() for sign in word):
         return False
     if word[0].isupper() and not opens:

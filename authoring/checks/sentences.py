@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from attrs import frozen
 
@@ -72,6 +73,8 @@ _LEADS_ON = frozenset(_BEFORE_NAMES.split())
 _LOOK_AHEAD = 32
 
 
+# Several checks read the same text one after another.
+@lru_cache(maxsize=4096)
 def words(text: str) -> tuple[Piece, ...]:
     """The words of a text in order.
 
@@ -84,6 +87,7 @@ def words(text: str) -> tuple[Piece, ...]:
     )
 
 
+@lru_cache(maxsize=1024)
 def sentences(text: str) -> tuple[Piece, ...]:
     """The sentences of a text that hold a word, without list marks or outer blanks."""
     return tuple(

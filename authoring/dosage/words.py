@@ -1,0 +1,382 @@
+"""A dose in plain words, as a patient reads it ("3 sets of 12").
+
+One headline, as large as the exercise's name, and whole sentences below it for side,
+rest, load, speed, range and frequency. No sum is left to the reader.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from authoring.dosage.load_words import load_sentences
+from authoring.dosage.phrases import Phrases
+from authoring.dosage.quantities import (
+    count_phrase,
+    distance_phrase,
+    rest_time,
+    seconds_phrase,
+)
+from authoring.model.dose import (
+    Distance,
+    Dose,
+    DoseChange,
+    Duration,
+    Either,
+    Frequency,
+    Holds,
+    Interval,
+    Intervals,
+    LeftOpen,
+    RangeOfMovement,
+    Repetitions,
+    Rest,
+    SessionKind,
+    Tempo,
+    TotalRepetitions,
+    Work,
+)
+from authoring.model.load import IntRange
+from authoring.model.text import Text
+from authoring.model.vocabulary import IntervalRole, Sides, Until
+
+
+class DoseWords:
+    """Words for doses in one language.
+
+    Args:
+        phrases: catalogue of the language.
+        own: language of plain strings in the file that holds the doses.
+        limb: "leg", "arm" or "body": what a side is called.
+        side: "left", "right" or "" where the affected side is not known.
+    """
+
+    def __init__(self, phrases: Phrases, own: str, limb: str = "body", side: str = "") -> None:
+        self._phrases = phrases
+        self._own = own
+        self._limb = limb
+        self._side = side
+
+    def text(self, text: Text) -> str:
+        """Words of a text in this language, else in the file's own."""
+        return text.best(self._phrases.language, self._own)
+
+    # ---- headline ------------------------------------------------------------
+
+    def headline(self, dose: Dose) -> str:
+        """The work in one phrase ("4 holds of 30 seconds")."""
+        return self.work(dose.work)
+
+    def work(self, work: Work) -> str:  # noqa: PLR0911  (one line a kind)
+        """The work in one phrase."""
+        match work:
+            case Repetitions():
+                return self._repetitions(work)
+            case TotalRepetitions():
+                total = count_phrase(self._phrases, work.counting, work.total, bare=True)
+                return self._phrases.say("dose.total", total=total)
+            case Holds():
+                return self._holds(work)
+            case Duration():
+                return self._bouts(work.bouts, seconds_phrase(self._phrases, work.seconds))
+            case Distance():
+                return self._bouts(work.bouts, distance_phrase(self._phrases, work.metres))
+            case Intervals():
+                return self._intervals(work)
+            case Either():
+                return self._phrases.listed([self.headline(dose) for dose in work.doses], "or")
+            case LeftOpen():
+                return self._phrases.say(f"dose.open.{work.decided_by}")
+
+    def _sets(self, sets: IntRange) -> str:
+        return self._phrases.count("unit.set", sets.top, n=self._phrases.span(sets.low, sets.high))
+
+    def _repetitions(self, work: Repetitions) -> str:
+        say = self._phrases.say
+        if not work.reps:
+            return say(f"dose.sets_until.{work.until}", sets=self._sets(work.sets))
+        counts = [count_phrase(self._phrases, work.counting, reps, bare=True) for reps in work.reps]
+        if len(counts) > 1:
+            return self._one_after_another(work, counts)
+        if work.until is Until.GOOD_FORM:
+            most = count_phrase(
+                self._phrases, work.counting, IntRange(low=work.reps[0].top), bare=True
+            )
+            return say("dose.good_form_cap", sets=self._sets(work.sets), most=most)
+        if work.sets.top == 1:
+            return count_phrase(self._phrases, work.counting, work.reps[0], bare=False)
+        return say("dose.sets_of", sets=self._sets(work.sets), count=counts[0])
+
+    def _one_after_another(self, work: Repetitions, counts: list[str]) -> str:
+        numbers = [self._phrases.span(reps.low, reps.high) for reps in work.reps[:-1]]
+        line = self._phrases.say("list.then", first="", last="").join([*numbers, counts[-1]])
+        return line[:1].upper() + line[1:]
+
+    def _holds(self, work: Holds) -> str:
+        say, phrases = self._phrases.say, self._phrases
+        holds = phrases.count(
+            "unit.hold", work.holds.top, n=phrases.span(work.holds.low, work.holds.high)
+        )
+        if not work.hold_s:
+            line = say(f"dose.holds_until.{work.until}", holds=holds)
+        elif len(work.hold_s) > 1:
+            times = [phrases.span(hold.low, hold.high) for hold in work.hold_s[:-1]]
+            last = seconds_phrase(phrases, work.hold_s[-1])
+            times_line = say("list.then", first="", last="").join([*times, last])
+            line = say("dose.holds_each", holds=holds, times=times_line)
+        else:
+            line = say("dose.holds_of", holds=holds, time=seconds_phrase(phrases, work.hold_s[0]))
+        if work.sets.top == 1:
+            return line
+        return say("dose.sets_of", sets=self._sets(work.sets), count=line)
+
+    def _bouts(self, bouts: IntRange, amount: str) -> str:
+        if bouts.top == 1:
+            return amount
+        times = self._phrases.count(
+            "unit.round", bouts.top, n=self._phrases.span(bouts.low, bouts.high)
+        )
+        return self._phrases.say("dose.sets_of", sets=times, count=amount)
+
+    def _intervals(self, work: Intervals) -> str:
+        parts = [
+            part for part in work.parts if part.role in (IntervalRole.WORK, IntervalRole.RECOVER)
+        ]
+        shown = parts or list(work.parts)
+        line = self._phrases.say("list.then", first="", last="").join(map(self._interval, shown))
+        if work.rounds.top == 1:
+            return line[:1].upper() + line[1:]
+        rounds = self._phrases.count(
+            "unit.round", work.rounds.top, n=self._phrases.span(work.rounds.low, work.rounds.high)
+        )
+        return self._phrases.say("dose.intervals", rounds=rounds, parts=line)
+
+    def _interval(self, part: Interval) -> str:
+        amount = (
+            seconds_phrase(self._phrases, part.seconds)
+            if part.seconds
+            else distance_phrase(self._phrases, part.metres)
+            if part.metres
+            else ""
+        )
+        return self._phrases.say("dose.interval", activity=self.text(part.activity), amount=amount)
+
+    # ---- sentences below -------------------------------------------------------
+
+    def details(self, dose: Dose, sides: Sides | None = None) -> tuple[str, ...]:
+        """Whole sentences on side, rest, load, speed, range and frequency.
+
+        ``sides`` counts where the dose does not say which side works.
+        """
+        found = [
+            *self._side_sentence(dose.sides or sides),
+            *self._work_sentences(dose.work),
+            *self._rest_sentences(dose.work, dose.rest),
+            *load_sentences(self._phrases, dose.loads, self._own),
+            *self._tempo_sentences(dose.tempo),
+            *self._range_sentences(dose.range),
+            *self.frequency_sentences(dose.frequency),
+        ]
+        if dose.session_limit_min:
+            found.append(self._phrases.count("detail.session_limit", dose.session_limit_min))
+        found += [self._session(kind) for kind in dose.sessions]
+        return tuple(found)
+
+    def _side_sentence(self, sides: Sides | None) -> Iterator[str]:
+        if sides is None or sides is Sides.BOTH_TOGETHER:
+            return
+        known = self._side and sides in (Sides.AFFECTED, Sides.OTHER, Sides.AFFECTED_THEN_OTHER)
+        if not known:
+            yield self._phrases.say(f"side.{sides}.{self._limb}")
+            return
+        away = "left" if self._side == "right" else "right"
+        here = away if sides is Sides.OTHER else self._side
+        if sides is Sides.AFFECTED_THEN_OTHER:
+            yield self._phrases.say(f"side.{here}_then_{away}.{self._limb}")
+        else:
+            yield self._phrases.say(f"side.{here}.{self._limb}")
+
+    def _work_sentences(self, work: Work) -> Iterator[str]:
+        say = self._phrases.say
+        match work:
+            case Repetitions(until=Until.QUALITY) | TotalRepetitions(until=Until.QUALITY):
+                yield say("detail.quality")
+            case Repetitions(until=Until.FATIGUE, reps=reps) if reps:
+                yield say("detail.fatigue")
+            case Holds(until=Until.QUALITY, hold_s=hold_s) if hold_s:
+                yield say("detail.quality_hold")
+            case Intervals():
+                yield from self._interval_sentences(work)
+            case LeftOpen() if work.words:
+                yield self.text(work.words)
+            case Either():
+                yield from self._either_sentences(work)
+        if isinstance(work, TotalRepetitions):
+            if work.most_sets:
+                yield self._phrases.count("detail.split_up_to", work.most_sets)
+            else:
+                yield say("detail.split")
+
+    def _either_sentences(self, work: Either) -> Iterator[str]:
+        for dose in work.doses:
+            below = self.details(dose)
+            if below:
+                yield self._phrases.say(
+                    "detail.for", what=self.headline(dose), rest=" ".join(below)
+                )
+
+    def _interval_sentences(self, work: Intervals) -> Iterator[str]:
+        for part in work.parts:
+            if part.role is IntervalRole.WARM_UP:
+                yield self._phrases.say("detail.warm_up", what=self._interval(part))
+            elif part.role is IntervalRole.COOL_DOWN:
+                yield self._phrases.say("detail.cool_down", what=self._interval(part))
+            if part.loads:
+                sentences = load_sentences(self._phrases, part.loads, self._own)
+                activity = self.text(part.activity)
+                yield self._phrases.say(
+                    "detail.for", what=activity[:1].upper() + activity[1:], rest=" ".join(sentences)
+                )
+
+    def _rest_sentences(self, work: Work, rest: Rest | None) -> Iterator[str]:
+        between = work.rest_between_holds if isinstance(work, Holds) else None
+        if between:
+            yield self._rest("between", between)
+        if rest is None:
+            return
+        if isinstance(work, Holds) and work.sets.top == 1:
+            yield self._rest("between", rest)
+        elif isinstance(work, Duration | Distance | Intervals):
+            yield self._rest("between_rounds", rest)
+        else:
+            yield self._rest("after_set", rest)
+
+    def _rest(self, when: str, rest: Rest) -> str:
+        if rest.until is not None:
+            return self._phrases.say(f"rest.until.{rest.until}")
+        if rest.times_work is not None:
+            if rest.times_work == 1:
+                return self._phrases.say("rest.as_long")
+            return self._phrases.say("rest.times_work", n=self._phrases.number(rest.times_work))
+        return self._phrases.say(f"rest.{when}", time=rest_time(self._phrases, rest))
+
+    def _tempo_sentences(self, tempo: Tempo | None) -> Iterator[str]:
+        if tempo is None:
+            return
+        parts = ("lifting_s", "pause_high_s", "lowering_s", "pause_low_s")
+        for part in parts:
+            seconds = getattr(tempo, part)
+            if seconds:
+                yield self._phrases.count(f"tempo.{part}", seconds)
+        if tempo.beats_per_minute:
+            yield self._phrases.count("tempo.beats", tempo.beats_per_minute)
+        if tempo.speed:
+            yield self._phrases.say(f"tempo.{tempo.speed}")
+
+    def _range_sentences(self, used: RangeOfMovement | None) -> Iterator[str]:
+        if used is None:
+            return
+        for limit in used.limits:
+            yield self._phrases.say(
+                "range.angle",
+                joint=self._phrases.say(f"joint.{limit.joint}"),
+                motion=self._phrases.say(f"motion.{limit.motion}"),
+                low=self._phrases.number(limit.from_deg),
+                high=self._phrases.number(limit.to_deg),
+            )
+        if not used.limits:
+            yield self._phrases.say(f"range.{used.extent}")
+
+    # ---- how often -----------------------------------------------------------------
+
+    def frequency_sentences(self, frequency: Frequency | None) -> Iterator[str]:
+        """How often, as one sentence, and rest days as another."""
+        if frequency is None:
+            return
+        often = self.frequency(frequency)
+        if often:
+            yield self._phrases.say("detail.often", often=often)
+        rest = self.rest_days(frequency)
+        if rest:
+            yield rest
+
+    def frequency(self, frequency: Frequency) -> str:
+        """ "3 days a week, 2 times a day", or "" where nothing is said."""
+        parts = [*self._days(frequency), *self._times(frequency)]
+        return ", ".join(parts)
+
+    def _days(self, frequency: Frequency) -> Iterator[str]:
+        days = frequency.days_per_week
+        if days is not None and days.low == 7:
+            yield self._phrases.say("often.every_day")
+        elif days is not None:
+            yield self._phrases.count(
+                "often.days", days.top, n=self._phrases.span(days.low, days.high)
+            )
+        elif frequency.every_days == 1:
+            yield self._phrases.say("often.every_day")
+        elif frequency.every_days == 2:
+            yield self._phrases.say("often.other_day")
+        elif frequency.every_days:
+            yield self._phrases.count("often.every_days", frequency.every_days)
+
+    def _times(self, frequency: Frequency) -> Iterator[str]:
+        times = frequency.times_per_day
+        if times is not None and times.top > 1:
+            yield self._phrases.count(
+                "often.times", times.top, n=self._phrases.span(times.low, times.high)
+            )
+        elif frequency.every_hours:
+            yield self._phrases.count("often.hours", frequency.every_hours)
+
+    def rest_days(self, frequency: Frequency) -> str:
+        """The rest-day rule as a sentence, or ""."""
+        if frequency.rest_days:
+            return self._phrases.count("often.rest_days", frequency.rest_days)
+        if frequency.most_days_running:
+            return self._phrases.count("often.most_running", frequency.most_days_running)
+        return ""
+
+    # ---- weeks and kinds of session ----------------------------------------------------
+
+    def changed(self, dose: Dose, change: DoseChange) -> str:
+        """The headline of a changed dose and what else differs, as one line."""
+        head = self.work(change.work or dose.work)
+        below = [
+            *(load_sentences(self._phrases, change.loads, self._own) if change.loads else ()),
+            *self._rest_sentences(change.work or dose.work, change.rest),
+            *self._tempo_sentences(change.tempo),
+            *self._range_sentences(change.range),
+            *self.frequency_sentences(change.frequency),
+        ]
+        return (
+            self._phrases.say("dose.with_details", dose=head, rest=" ".join(below))
+            if below
+            else head
+        )
+
+    def week_label(self, first: int, last: int | None) -> str:
+        """ "Week 1", "Weeks 1 and 2", "Weeks 1 to 4", "From week 5"."""
+        if last is None:
+            return self._phrases.say("week.from", n=first)
+        if first == last:
+            return self._phrases.say("week.one", n=first)
+        key = "week.two" if last == first + 1 else "week.span"
+        return self._phrases.say(key, low=first, high=last)
+
+    def weeks(self, dose: Dose) -> tuple[tuple[str, str], ...]:
+        """Week table: label of the weeks and dose in them."""
+        return tuple(
+            (self.week_label(row.from_week, row.to_week), self.changed(dose, row.change))
+            for row in dose.weeks
+        )
+
+    def _session(self, kind: SessionKind) -> str:
+        return self._phrases.say(f"session.{kind.label}", what=kind_words(self, kind))
+
+
+def kind_words(words: DoseWords, kind: SessionKind) -> str:
+    """What one kind of session holds, as one line."""
+    change = kind.change
+    often = words.frequency(change.frequency) if change.frequency else ""
+    work = words.work(change.work) if change.work else ""
+    return ", ".join(part for part in (work, often) if part)

@@ -1,0 +1,96 @@
+"""Type sizes and lengths of the Word handout, standard and large print."""
+
+from __future__ import annotations
+
+from attrs import frozen
+
+from authoring.handout.document import HandoutDocument, PageSize, PrintSize
+from authoring.handout.docx_format import POINTS_PER_MM
+
+GUTTER_MM = 6.0
+HANG_MM = 7.5
+
+
+@frozen
+class TypeSizes:
+    """Sizes in points, one per rank of text."""
+
+    title: float
+    name: float
+    phone: float
+    section: float
+    lead: float
+    body: float
+    footer: float
+
+
+STANDARD = TypeSizes(title=30, name=22, phone=20, section=16, lead=14, body=12.5, footer=10)
+LARGE = TypeSizes(title=36, name=32, phone=30, section=24, lead=20, body=18, footer=14)
+
+
+@frozen
+class Measures:
+    """Paper, margins and sizes of one handout.
+
+    Attributes:
+        width_mm, height_mm: the sheet.
+        side_mm, top_mm, bottom_mm: margins.
+        large: large print, laid out in one column.
+        hang_mm: indent that list items, cautions and marks share.
+    """
+
+    sizes: TypeSizes
+    large: bool
+    width_mm: float
+    height_mm: float
+    side_mm: float
+    hang_mm: float
+    top_mm: float = 16
+    bottom_mm: float = 19
+
+    @property
+    def text_mm(self) -> float:
+        """Width between the margins."""
+        return self.width_mm - 2 * self.side_mm
+
+    @property
+    def half_mm(self) -> float:
+        """Width of one of two columns."""
+        return (self.text_mm - GUTTER_MM) / 2
+
+
+def measures_of(document: HandoutDocument) -> Measures:
+    """The measures for the paper and print size that ``document`` asks for."""
+    large = document.print_size is PrintSize.LARGE
+    letter = document.page_size is PageSize.LETTER
+    return Measures(
+        sizes=LARGE if large else STANDARD,
+        large=large,
+        width_mm=215.9 if letter else 210,
+        height_mm=279.4 if letter else 297,
+        side_mm=21 if letter else 18,
+        hang_mm=HANG_MM * 1.4 if large else HANG_MM,
+    )
+
+
+# Advance widths in Noto Sans Bold, in parts of the type size, rounded up by group.
+# Only used to decide whether two texts fit side by side, so close is enough.
+_ADVANCES = {
+    char: width
+    for width, chars in (
+        (0.31, " ijl.,:;-'’|!"),
+        (0.41, "fIJ/()[]"),
+        (0.47, "rt"),
+        (0.58, "0123456789cszvyEFLS"),
+        (0.65, "aekoxbdghnpquTYZBCKPRVX"),
+        (0.81, "ADGHUNOQ"),
+        (1.0, "mwMW%@…—"),
+    )
+    for char in chars
+}
+
+
+def text_width_mm(text: str, size_pt: float) -> float:
+    """Estimated width of bold ``text`` on one line."""
+    ems = sum(_ADVANCES.get(char, 1.0 if ord(char) >= 0x2E80 else 0.66) for char in text)
+    return ems * size_pt / POINTS_PER_MM

@@ -1,0 +1,199 @@
+"""Page 1 of the Word handout: masthead, where you are, what to do, how often, notes."""
+
+from __future__ import annotations
+
+from docx.oxml.xmlchemy import BaseOxmlElement
+
+from authoring.handout.document import (
+    Bullets,
+    Facts,
+    Glance,
+    GlanceItem,
+    HandoutDocument,
+    Masthead,
+    Notes,
+    Numbered,
+    Paragraph,
+    Stairs,
+    StairStep,
+)
+from authoring.handout.docx_format import POINTS_PER_MM, Border, ParagraphFormat, Tab, frame
+from authoring.handout.docx_measures import text_width_mm
+from authoring.handout.docx_numbering import BULLETS
+from authoring.handout.docx_pictures import fit
+from authoring.handout.docx_sheet import Sheet
+from authoring.handout.docx_styles import PANEL_INSET_MM
+from authoring.handout.docx_tables import CellLook, columns, fill_empty_cells, layout_table
+
+_LOGO_MM = 8.0
+_GLANCE_MM = 36.0
+_MOST_COLUMNS = 4
+
+
+def write_head(sheet: Sheet, document: HandoutDocument) -> None:
+    """The clinic's name, the lines to fill in, the title and the main message."""
+    _masthead(sheet, document.masthead)
+    sheet.paragraph(sheet.body, "Title", document.title)
+    sheet.optional(sheet.body, "Lead", document.lead)
+
+
+def _masthead(sheet: Sheet, masthead: Masthead) -> None:
+    runs: list[BaseOxmlElement] = []
+    used = 0.0
+    if sheet.brand.logo:
+        size = fit(sheet.brand.logo, 40, _LOGO_MM)
+        runs += [sheet.pictures.run(sheet.brand.logo, size), sheet.run("  ")]
+        used = size[0] + 3
+    body_pt = sheet.measures.sizes.body
+    runs.append(sheet.run(masthead.clinic_name, "Clinic"))
+    used += text_width_mm(masthead.clinic_name, body_pt) + 6
+    blank_runs, tabs, needed = _blanks(sheet, masthead)
+    beside = used + needed <= sheet.measures.text_mm
+    if beside or not masthead.blanks:
+        look = ParagraphFormat(tabs=tabs)
+        sheet.paragraph(sheet.body, "Masthead", [*runs, *blank_runs], look)
+        return
+    sheet.paragraph(sheet.body, "Masthead", runs)
+    look = ParagraphFormat(tabs=tabs, before_pt=6)
+    sheet.paragraph(sheet.body, "Masthead", blank_runs, look)
+
+
+def _blanks(
+    sheet: Sheet, masthead: Masthead
+) -> tuple[list[BaseOxmlElement], tuple[Tab, ...], float]:
+    """Runs, tab stops and whole width (mm) of the labelled lines, set to the right margin."""
+    size = sheet.measures.sizes.body
+    labels = [text_width_mm(blank.label, size) + 1.5 for blank in masthead.blanks]
+    needed = sum(labels) + sum(blank.width_mm + 4 for blank in masthead.blanks)
+    at = sheet.measures.text_mm - needed
+    runs: list[BaseOxmlElement] = []
+    tabs: list[Tab] = []
+    for blank, label in zip(masthead.blanks, labels, strict=True):
+        tabs += [Tab(at + 4), Tab(at + 4 + label + blank.width_mm, "left", "underscore")]
+        runs += [sheet.tab(), sheet.run(f"{blank.label} "), sheet.tab()]
+        at += 4 + label + blank.width_mm
+    return runs, tuple(tabs), needed
+
+
+def write_stairs(sheet: Sheet, part: Stairs) -> None:
+    """Stages as steps that rise from left to right, or a plain list in large print."""
+    count = len(part.steps)
+    if not count:
+        return
+    if sheet.measures.large or count > 6:
+        _stairs_as_list(sheet, part)
+        return
+    share = sheet.measures.text_mm / count
+    padding = CellLook(padding_mm=(0, 0, 0, 1), upright="bottom")
+    cells = layout_table(sheet, [share] * count, [[padding] * count])
+    rise = min(8.0, 24 / max(1, count - 1))
+    for index, (cell, step) in enumerate(zip(cells[0], part.steps, strict=True)):
+        if step.here:
+            sheet.optional(cell, "StairLabel", part.here_label)
+        fill = sheet.brand.brand if step.here else sheet.brand.tint
+        sides = frame(fill, 0.5, 4, 5)
+        borders = tuple(
+            Border("bottom", fill, 0.5, 4 + round(rise * index)) if side.side == "bottom" else side
+            for side in sides
+        )
+        look = ParagraphFormat(borders=borders, shade=fill)
+        _stair(sheet, cell, step, look)
+
+
+def _stair(sheet: Sheet, cell: BaseOxmlElement, step: StairStep, look: ParagraphFormat) -> None:
+    runs = [sheet.run(f"{step.number}"), sheet.run("  "), sheet.run(step.name)]
+    sheet.paragraph(cell, "StairHere" if step.here else "StairStep", runs, look)
+
+
+def _stairs_as_list(sheet: Sheet, part: Stairs) -> None:
+    for step in part.steps:
+        if step.here:
+            sheet.optional(sheet.body, "StairLabel", part.here_label)
+        fill = sheet.brand.brand if step.here else sheet.brand.tint
+        look = ParagraphFormat(borders=frame(fill, 0.5, 3, 5), shade=fill)
+        _stair(sheet, sheet.body, step, look)
+
+
+def write_glance(sheet: Sheet, part: Glance) -> None:
+    """Every exercise with number, name, dose, and its picture where there is one."""
+    sheet.paragraph(sheet.body, "Heading1", part.heading)
+    sheet.optional(sheet.body, "HeadingNote", part.note)
+    if any(item.picture for item in part.items):
+        _glance_grid(sheet, part.items)
+    elif part.items:
+        _glance_lines(sheet, part.items)
+
+
+def _glance_grid(sheet: Sheet, items: tuple[GlanceItem, ...]) -> None:
+    per_row = 2 if sheet.measures.large else min(_MOST_COLUMNS, max(2, len(items)))
+    widths, looks = columns(per_row, sheet.measures.text_mm)
+    share = widths[-1]
+    rows = -(-len(items) // per_row)
+    cells = layout_table(sheet, widths, [looks] * rows)
+    shown = [item.picture for item in items if item.picture]
+    height = max(fit(picture, share, _GLANCE_MM)[1] for picture in shown)
+    for index, item in enumerate(items):
+        cell = cells[index // per_row][index % per_row]
+        if item.picture:
+            size = fit(item.picture, share, height)
+            look = ParagraphFormat(before_pt=(height - size[1]) * POINTS_PER_MM)
+            sheet.paragraph(cell, "Picture", [sheet.pictures.run(item.picture, size)], look)
+        name = [sheet.run(f"\u00a0{item.number}\u00a0", "Number"), sheet.run("  ")]
+        sheet.paragraph(cell, "GlanceName", [*name, sheet.run(item.name)])
+        sheet.optional(cell, "GlanceDose", item.dose)
+    fill_empty_cells(sheet, cells)
+
+
+def _glance_lines(sheet: Sheet, items: tuple[GlanceItem, ...]) -> None:
+    """Without pictures: one line each, name left and dose right."""
+    half = sheet.measures.half_mm
+    rule = CellLook(borders=(Border("bottom", sheet.brand.rule, 0.5),), upright="center")
+    widths = [sheet.measures.text_mm - half, half]
+    cells = layout_table(sheet, widths, [[rule, rule]] * len(items))
+    hang = sheet.measures.hang_mm * 1.6
+    for (left, right), item in zip(cells, items, strict=True):
+        badge = sheet.run(f"\u00a0{item.number}\u00a0", "Number")
+        look = ParagraphFormat(left_mm=hang, hanging_mm=hang, before_pt=3, after_pt=3)
+        sheet.paragraph(left, "GlanceName", [badge, sheet.tab(), sheet.run(item.name)], look)
+        sheet.paragraph(right, "GlanceDose", item.dose, ParagraphFormat(before_pt=2, after_pt=2))
+
+
+def write_facts(sheet: Sheet, part: Facts) -> None:
+    """How often, how long, what is needed: side by side between two lines."""
+    if not part.items:
+        return
+    if sheet.measures.large:
+        for fact in part.items:
+            runs = [sheet.run(fact.headline, "Strong"), sheet.space(), sheet.run(fact.detail)]
+            sheet.paragraph(sheet.body, "FactDetail", runs)
+        return
+    per_row = min(_MOST_COLUMNS, len(part.items))
+    widths, looks = columns(per_row, sheet.measures.text_mm)
+    lines = tuple(Border(side, sheet.brand.rule, 0.75) for side in ("top", "bottom"))
+    ruled = [CellLook(borders=lines, padding_mm=look.padding_mm) for look in looks]
+    rows = -(-len(part.items) // per_row)
+    cells = layout_table(sheet, widths, [ruled] * rows)
+    for index, fact in enumerate(part.items):
+        cell = cells[index // per_row][index % per_row]
+        sheet.optional(cell, "FactHead", fact.headline)
+        sheet.optional(cell, "FactDetail", fact.detail)
+    fill_empty_cells(sheet, cells)
+
+
+def write_notes(sheet: Sheet, part: Notes) -> None:
+    """A headed run of text; framed text stands on a tinted panel."""
+    sheet.paragraph(sheet.body, "PanelHeading" if part.framed else "Heading1", part.heading)
+    hang = sheet.measures.hang_mm
+    inset = ParagraphFormat(left_mm=PANEL_INSET_MM + hang, hanging_mm=hang)
+    look = inset if part.framed else ParagraphFormat()
+    text, bullet, number = (
+        ("Panel", "Panel", "Panel") if part.framed else ("NoteText", "ListBullet", "ListNumber")
+    )
+    for block in part.body:
+        match block:
+            case Paragraph():
+                sheet.paragraph(sheet.body, text, sheet.line(block.line))
+            case Bullets():
+                sheet.items(sheet.body, bullet, block.items, BULLETS, look)
+            case Numbered():
+                sheet.items(sheet.body, number, block.items, sheet.new_list(), look)

@@ -60,10 +60,10 @@ def _require_venv_module() -> None:
         return
     package = f"python{sys.version_info.major}.{sys.version_info.minor}-venv"
     if system.is_debian():
-        system.provide([package], "to make the environment")
-        importlib.invalidate_caches()
-        if importlib.util.find_spec("ensurepip"):
-            return
+        if system.is_root() and system.provide([package], "to make the environment"):
+            importlib.invalidate_caches()
+            if importlib.util.find_spec("ensurepip"):
+                return
         raise SetUpError(
             f"This Python cannot make an environment: its ensurepip module is missing. "
             f"Run: {system.install_line([package])} and then this command again."

@@ -98,7 +98,8 @@ def provide(packages: Sequence[str], purpose: str) -> bool:
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     root = Path("/")
     run(["apt-get", "update", "-qq"], folder=root, environment=environment)
-    command = ["apt-get", "install", "-y", "-qq", "--no-install-recommends", *packages]
+    command = ["apt-get", "install", "-y", "-qq", "-o", "Dpkg::Use-Pty=0"]
+    command += ["--no-install-recommends", *packages]
     if run(command, folder=root, environment=environment):
         say(f"They could not be installed; the lines above say why. Run: {install_line(packages)}")
         return False

@@ -45,7 +45,7 @@ from authoring.handout.docx_safety import write_pain, write_stop
 from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_text import refuse_what_xml_cannot_hold
 
-_OVERVIEW = Glance | PainGuide | StopBox
+_OVERVIEW = Stairs | Glance | Facts | PainGuide | StopBox
 _IN_A_RUN = Exercise | BlockHeading | StageHeading
 _HEADINGS = BlockHeading | StageHeading
 _HEADED = Glance | PainGuide | Notes | StageHeading | BlockHeading | Diary | Ready | SmallPrint
@@ -75,8 +75,8 @@ def write_docx(document: HandoutDocument) -> bytes:
 def page_starts(document: HandoutDocument) -> frozenset[int]:
     """Indexes of the parts that begin a page.
 
-    Exercises begin one after the overview, the diary always does, and in large
-    print every exercise. A sheet with a single exercise flows on.
+    Exercises begin one where they follow the overview directly, the diary always
+    does, and in large print every exercise. A single exercise flows on.
     """
     starts: set[int] = set()
     parts = document.parts
@@ -84,11 +84,10 @@ def page_starts(document: HandoutDocument) -> frozenset[int]:
     exercises = sum(isinstance(part, Exercise) for part in parts)
     for index, part in enumerate(parts):
         before = parts[index - 1] if index else None
-        run_starts = isinstance(part, _IN_A_RUN) and not isinstance(before, _IN_A_RUN)
-        seen = any(isinstance(earlier, _OVERVIEW) for earlier in parts[:index])
+        run_starts = isinstance(part, _IN_A_RUN) and isinstance(before, _OVERVIEW)
         alone = large and isinstance(part, Exercise) and not isinstance(before, _HEADINGS)
         if (
-            (run_starts and seen and exercises > 1)
+            (run_starts and exercises > 1)
             or (index and isinstance(part, Diary))
             or (alone and index)
         ):

@@ -5,28 +5,25 @@ from __future__ import annotations
 from attrs import frozen
 from docx.oxml.xmlchemy import BaseOxmlElement
 
-from authoring.handout.document import Change, Exercise, Option, Picture, Span
+from authoring.handout.document import Exercise, Picture, Span
+from authoring.handout.docx_change import write_change
+from authoring.handout.docx_figure import common_scale, scaled, write_picture
 from authoring.handout.docx_format import Border, ParagraphFormat, Tab
-from authoring.handout.docx_marks import care_mark, rung_mark, stop_mark
+from authoring.handout.docx_marks import care_mark, stop_mark
 from authoring.handout.docx_measures import GUTTER_MM, text_width_mm
 from authoring.handout.docx_numbering import BULLETS
-from authoring.handout.docx_pictures import fit
 from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_styles import WHITE
 from authoring.handout.docx_tables import (
     CellLook,
     columns,
-    data_table,
     fill_empty_cells,
     layout_table,
-    split,
 )
 
 _MARK_MM = 4.6
-_UPRIGHT_MM = (41.0, 59.0)
-_LYING_MM = (84.0, 27.0)
+_UPRIGHT_MM, _LYING_MM = 59.0, 27.0
 _LYING_SHAPE = 1.6
-_LEAST_WIDTH_MM = 20.0
 
 
 @frozen
@@ -42,9 +39,10 @@ def write_exercise(sheet: Sheet, part: Exercise, place: Place) -> None:
     start = sheet.mark
     _heading(sheet, part, place)
     sheet.optional(sheet.body, "Why", part.why)
-    _middle(sheet, part)
-    _weeks(sheet, part)
-    _strip(sheet, part.changes)
+    if sheet.measures.large or len(part.pictures) > 2:
+        _one_column(sheet, part)
+    else:
+        _two_columns(sheet, part)
     if not sheet.measures.large:
         sheet.hold_together(start)
 
@@ -75,26 +73,56 @@ def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
 # ---- pictures and words -----------------------------------------------------
 
 
-def _middle(sheet: Sheet, part: Exercise) -> None:
-    count = len(part.pictures)
-    body = sheet.body
-    if sheet.measures.large or count > 2:
-        _picture_row(sheet, part.pictures)
-        _facts(sheet, body, part)
-        _how(sheet, body, part)
-    elif count:
-        cell = _beside_pictures(sheet, part.pictures)
-        _facts(sheet, cell, part)
-        _how(sheet, cell, part)
-        fill_empty_cells(sheet, [[cell]])
-    elif _has_facts(part) and (part.steps or part.tips):
-        widths, looks = columns(2, sheet.measures.text_mm)
-        ((left, right),) = layout_table(sheet, widths, [looks])
-        _facts(sheet, left, part)
+def _one_column(sheet: Sheet, part: Exercise) -> None:
+    """Large print, or a row of many pictures: everything below one another."""
+    _picture_row(sheet, part.pictures)
+    _facts(sheet, sheet.body, part)
+    _how(sheet, sheet.body, part)
+    _take_care(sheet, sheet.body, part)
+    if part.changes:
+        looks = [[_panel(sheet, above=index > 0, left=False)] for index in range(len(part.changes))]
+        cells = layout_table(sheet, [sheet.measures.text_mm], looks)
+        for row, change in zip(cells, part.changes, strict=True):
+            write_change(sheet, row[0], change, sheet.measures.text_mm - 8)
+
+
+def _two_columns(sheet: Sheet, part: Exercise) -> None:
+    """One table of two columns: pictures and words in the first row, the changes below it.
+
+    Word keeps the rows of one table together more surely than two tables.
+    """
+    half = sheet.measures.half_mm
+    widths = (half + GUTTER_MM, half)
+    top = (CellLook(padding_mm=(0, 0, 0, GUTTER_MM)), CellLook())
+    panels = [
+        tuple(
+            _panel(sheet, above=True, left=column > 0) if index < len(part.changes) else CellLook()
+            for column, index in ((0, first), (1, first + 1))
+        )
+        for first in range(0, len(part.changes), 2)
+    ]
+    cells = layout_table(sheet, widths, [top, *panels])
+    (left, right), *below = cells
+    _left(sheet, left, part)
+    if part.pictures:
+        _facts(sheet, right, part)
+    if part.pictures or _has_facts(part):
         _how(sheet, right, part)
+    _take_care(sheet, right, part)
+    places = [cell for row in below for cell in row]
+    for cell, change in zip(places, part.changes, strict=False):
+        write_change(sheet, cell, change, half - 8)
+    fill_empty_cells(sheet, cells)
+
+
+def _left(sheet: Sheet, cell: BaseOxmlElement, part: Exercise) -> None:
+    """The left column: pictures; without any, what is needed; without that, the steps."""
+    if part.pictures:
+        _beside(sheet, cell, part.pictures)
+    elif _has_facts(part):
+        _facts(sheet, cell, part)
     else:
-        _facts(sheet, body, part)
-        _how(sheet, body, part)
+        _how(sheet, cell, part)
 
 
 def _has_facts(part: Exercise) -> bool:
@@ -114,10 +142,15 @@ def _how(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     if part.tips:
         sheet.optional(parent, "TipsHeading", part.tips_heading)
         sheet.items(parent, "ListBullet", _lines(part.tips), BULLETS)
+
+
+def _take_care(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     for care in part.cares:
         _marked(sheet, parent, "Caution", care_mark(sheet.brand), (care.lead, care.text))
     for stop in part.stops:
         _marked(sheet, parent, "StopNote", stop_mark(sheet.brand), (stop.lead, stop.text))
+    if part.weeks:
+        _weeks(sheet, parent, part)
 
 
 def _lines(texts: tuple[str, ...]) -> list[tuple[Span, ...]]:
@@ -138,36 +171,24 @@ def _marked(
     sheet.paragraph(parent, style, runs)
 
 
-def _beside_pictures(sheet: Sheet, pictures: tuple[Picture, ...]) -> BaseOxmlElement:
-    """Lay one or two pictures in the left half; the cell of the right half."""
+def _beside(sheet: Sheet, cell: BaseOxmlElement, pictures: tuple[Picture, ...]) -> None:
+    """One or two pictures in half the page: upright ones side by side, lying ones stacked."""
     half = sheet.measures.half_mm
     lying = all(picture.width_px > _LYING_SHAPE * picture.height_px for picture in pictures)
     if lying or len(pictures) == 1:
-        widths, looks = columns(2, sheet.measures.text_mm)
-        ((left, right),) = layout_table(sheet, widths, [looks])
-        height = _LYING_MM[1] if lying else _UPRIGHT_MM[1]
-        _stack(sheet, left, pictures, (half, height))
-        return right
+        height = _LYING_MM if lying else _UPRIGHT_MM
+        scale = common_scale(pictures, (half, height))
+        for picture in pictures:
+            write_picture(sheet, cell, picture, scale)
+        return
     each = (half - 2) / 2
-    widths, looks = split([each, each, half])
-    widths = (each + 2, each + GUTTER_MM, half)
-    looks = (CellLook(padding_mm=(0, 0, 0, 2)), looks[1], looks[2])
-    ((first, second, right),) = layout_table(sheet, widths, [looks])
-    scale = _common_scale(pictures, (each, _UPRIGHT_MM[1]))
-    for cell, picture in zip((first, second), pictures, strict=True):
-        _picture(sheet, cell, picture, scale)
-    return right
-
-
-def _stack(
-    sheet: Sheet,
-    cell: BaseOxmlElement,
-    pictures: tuple[Picture, ...],
-    box_mm: tuple[float, float],
-) -> None:
-    scale = _common_scale(pictures, box_mm)
-    for picture in pictures:
-        _picture(sheet, cell, picture, scale)
+    scale = common_scale(pictures, (each, _UPRIGHT_MM))
+    tab = ParagraphFormat(tabs=(Tab(each + 2),), keep_next=True)
+    captions = [sheet.run(pictures[0].caption), sheet.tab(), sheet.run(pictures[1].caption)]
+    if any(picture.caption.strip() for picture in pictures):
+        sheet.paragraph(cell, "PictureLabel", captions, tab)
+    shown = [sheet.pictures.run(picture, scaled(picture, scale)) for picture in pictures]
+    sheet.paragraph(cell, "Picture", [shown[0], sheet.tab(), shown[1]], tab)
 
 
 def _picture_row(sheet: Sheet, pictures: tuple[Picture, ...]) -> None:
@@ -179,121 +200,33 @@ def _picture_row(sheet: Sheet, pictures: tuple[Picture, ...]) -> None:
     rows = -(-len(pictures) // per_row)
     cells = layout_table(sheet, widths, [looks] * rows)
     height = 60.0 if sheet.measures.large else 50.0
-    scale = _common_scale(pictures, (widths[-1], height))
+    scale = common_scale(pictures, (widths[-1], height))
     for index, picture in enumerate(pictures):
-        _picture(sheet, cells[index // per_row][index % per_row], picture, scale)
+        write_picture(sheet, cells[index // per_row][index % per_row], picture, scale)
     fill_empty_cells(sheet, cells)
 
 
-def _common_scale(pictures: tuple[Picture, ...], box_mm: tuple[float, float]) -> float:
-    """One scale (mm for a pixel) for all, so that a figure does not grow from start to end."""
-    return min(fit(picture, *box_mm)[0] / picture.width_px for picture in pictures)
+# ---- dose by week -------------------------------------------------------------
 
 
-def _picture(sheet: Sheet, cell: BaseOxmlElement, picture: Picture, scale: float) -> None:
-    width = max(picture.width_px * scale, _LEAST_WIDTH_MM)
-    size = (width, width * picture.height_px / picture.width_px)
-    sheet.optional(cell, "PictureLabel", picture.caption)
-    sheet.paragraph(cell, "Picture", [sheet.pictures.run(picture, size)])
+def _weeks(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+    """Lines of "weeks, dose" under their two headings."""
+    size = sheet.measures.sizes.body
+    weeks = (part.weeks_headers[0], *(row.weeks for row in part.weeks))
+    at = max(text_width_mm(text, size) for text in weeks) + 4
+    rows = [part.weeks_headers, *((row.weeks, row.dose) for row in part.weeks)]
+    for index, (left, right) in enumerate(rows):
+        style = "Strong" if index == 0 else None
+        look = ParagraphFormat(left_mm=at, hanging_mm=at, tabs=(Tab(at),))
+        runs = [sheet.run(left, style), sheet.tab(), sheet.run(right, style)]
+        sheet.paragraph(parent, "WeekDose", runs, look)
 
 
-# ---- dose by week, and what to change ----------------------------------------
-
-
-def _weeks(sheet: Sheet, part: Exercise) -> None:
-    if not part.weeks:
-        return
-    width = sheet.measures.text_mm if sheet.measures.large else 114.0
-    head = CellLook(fill=sheet.brand.tint)
-    rows = [[head, head], *([[CellLook(), CellLook()]] * len(part.weeks))]
-    cells = data_table(
-        sheet,
-        [width * 0.45, width * 0.55],
-        rows,
-        caption=f"{part.number} {part.name}",
-        description=" / ".join(part.weeks_headers),
-    )
-    words = [part.weeks_headers, *((row.weeks, row.dose) for row in part.weeks)]
-    for index, (row, texts) in enumerate(zip(cells, words, strict=True)):
-        for cell, text in zip(row, texts, strict=True):
-            run = sheet.run(text, "Strong" if index == 0 else None)
-            sheet.paragraph(cell, "DiaryCell", [run])
-
-
-def _strip(sheet: Sheet, changes: tuple[Change, ...]) -> None:
-    """Tinted panels side by side; one under the other in large print."""
-    if not changes:
-        return
-    stacked = sheet.measures.large or len(changes) > 3
-    shares = [sheet.measures.text_mm] if stacked else _shares(sheet, changes)
-    per_row = len(shares)
-    rows = len(changes) // per_row
-    looks = [
-        [_panel(sheet, first_row=row == 0, first=column == 0) for column in range(per_row)]
-        for row in range(rows)
-    ]
-    cells = layout_table(sheet, shares, looks)
-    for index, change in enumerate(changes):
-        cell = cells[index // per_row][index % per_row]
-        _change(sheet, cell, change, shares[index % per_row] - 8)
-
-
-def _shares(sheet: Sheet, changes: tuple[Change, ...]) -> list[float]:
-    """Widths by the number of options: two options get twice the room of one."""
-    total = sheet.measures.text_mm
-    weights = [max(1, min(2, len(change.options))) for change in changes]
-    return [total * weight / sum(weights) for weight in weights]
-
-
-def _panel(sheet: Sheet, *, first_row: bool, first: bool) -> CellLook:
+def _panel(sheet: Sheet, *, above: bool, left: bool) -> CellLook:
+    """A tinted cell; thick white lines part it from its neighbours."""
     borders = []
-    if not first_row:
+    if above:
         borders.append(Border("top", WHITE, 12))
-    if not first:
+    if left:
         borders.append(Border("left", WHITE, 12))
-    return CellLook(
-        fill=sheet.brand.tint, borders=tuple(borders), padding_mm=(3, 4, 3, 4), upright="top"
-    )
-
-
-def _change(sheet: Sheet, cell: BaseOxmlElement, change: Change, width_mm: float) -> None:
-    runs = [
-        sheet.pictures.mark(rung_mark(change.direction, sheet.brand), (3.6, 5.4)),
-        sheet.run("  "),
-        sheet.run(change.heading),
-    ]
-    if change.sub.strip():
-        runs += [sheet.run("  "), sheet.run(change.sub, "BodySize")]
-    sheet.paragraph(cell, "ChangeHeading", runs)
-    hang = (
-        max(
-            (text_width_mm(option.label, sheet.measures.sizes.body) for option in change.options),
-            default=0.0,
-        )
-        + 3
-    )
-    beside = hang <= width_mm * 0.45 and not any(option.picture for option in change.options)
-    for option in change.options:
-        if beside:
-            _option_beside(sheet, cell, option, hang)
-        else:
-            _option_below(sheet, cell, option, width_mm)
-
-
-def _option_beside(sheet: Sheet, cell: BaseOxmlElement, option: Option, hang_mm: float) -> None:
-    """Label left, words and dose in a column to its right."""
-    look = ParagraphFormat(left_mm=hang_mm, hanging_mm=hang_mm, tabs=(Tab(hang_mm),))
-    label = [sheet.run(option.label, "Strong"), sheet.tab(), sheet.run(option.text)]
-    sheet.paragraph(cell, "OptionText", label, look)
-    if option.dose.strip():
-        look = ParagraphFormat(left_mm=hang_mm, after_pt=3)
-        sheet.paragraph(cell, "OptionDose", option.dose, look)
-
-
-def _option_below(sheet: Sheet, cell: BaseOxmlElement, option: Option, width_mm: float) -> None:
-    sheet.optional(cell, "OptionLabel", option.label)
-    if option.picture:
-        scale = _common_scale((option.picture,), (width_mm, 28))
-        _picture(sheet, cell, option.picture, scale)
-    sheet.optional(cell, "OptionText", option.text)
-    sheet.optional(cell, "OptionDose", option.dose)
+    return CellLook(sheet.brand.tint, tuple(borders), padding_mm=(3, 4, 3, 4))

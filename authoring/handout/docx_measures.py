@@ -73,18 +73,24 @@ def measures_of(document: HandoutDocument) -> Measures:
     )
 
 
-# Advance widths in Noto Sans Bold, in parts of the type size, rounded up by group.
+# Advance widths in Noto Sans Bold, in parts of the type size.
 # Only used to decide whether two texts fit side by side, so close is enough.
 _ADVANCES = {
     char: width
     for width, chars in (
-        (0.31, " ijl.,:;-'’|!"),
-        (0.41, "fIJ/()[]"),
-        (0.47, "rt"),
-        (0.58, "0123456789cszvyEFLS"),
-        (0.65, "aekoxbdghnpquTYZBCKPRVX"),
-        (0.81, "ADGHUNOQ"),
-        (1.0, "mwMW%@…—"),
+        (0.26, " '’"),
+        (0.31, "ijl.,:;!"),
+        (0.34, "J-()[]"),
+        (0.40, "fI"),
+        (0.45, "rt/"),
+        (0.51, "csz?–"),
+        (0.575, "0123456789+|evxyEFLST"),
+        (0.62, "akoCPYZ"),
+        (0.66, "bdghnpquBKRVX"),
+        (0.75, "ADGU&"),
+        (0.81, "HNOQ"),
+        (0.88, "w…"),
+        (0.98, "mMW%@—"),
     )
     for char in chars
 }

@@ -138,8 +138,10 @@ def _glance_grid(sheet: Sheet, items: tuple[GlanceItem, ...]) -> None:
             size = fit(item.picture, share, height)
             look = ParagraphFormat(before_pt=(height - size[1]) * POINTS_PER_MM)
             sheet.paragraph(cell, "Picture", [sheet.pictures.run(item.picture, size)], look)
-        name = [sheet.run(f"\u00a0{item.number}\u00a0", "Number"), sheet.run("  ")]
-        sheet.paragraph(cell, "GlanceName", [*name, sheet.run(item.name)])
+        badge = sheet.run(f"\u00a0{item.number}\u00a0", "Number")
+        hang = sheet.measures.hang_mm * 1.15
+        look = ParagraphFormat(left_mm=hang, hanging_mm=hang, tabs=(Tab(hang),))
+        sheet.paragraph(cell, "GlanceName", [badge, sheet.tab(), sheet.run(item.name)], look)
         sheet.optional(cell, "GlanceDose", item.dose)
     fill_empty_cells(sheet, cells)
 

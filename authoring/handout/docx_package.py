@@ -26,6 +26,7 @@ from authoring.handout.docx_measures import Measures
 from authoring.handout.docx_numbering import numbering_root
 from authoring.handout.docx_styles import styles_root
 from authoring.handout.docx_text import text_run
+from authoring.handout.docx_theme import font_table_root, theme_root
 
 HEADER_ID, FOOTER_ID = "rId101", "rId102"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -107,6 +108,8 @@ def _parts(document: HandoutDocument, measures: Measures) -> dict[str, BaseOxmlE
         "styles": styles_root(document, measures),
         "numbering": numbering_root(document.brand, measures),
         "settings": _settings(document),
+        "theme/theme1": theme_root(document.brand),
+        "fontTable": font_table_root(document.brand),
         "footer1": _footer(document, measures),
     }
     if document.banner:
@@ -191,8 +194,15 @@ def _content_types(parts: tuple[str, ...]) -> str:
 
 
 def _content_type(part: str) -> str:
-    kind = part.rstrip("1")
+    kind = _kind(part)
+    if kind == "theme":
+        return "application/vnd.openxmlformats-officedocument.theme+xml"
     return f"{_WORD}.{kind}.main+xml" if kind == "document" else f"{_WORD}.{kind}+xml"
+
+
+def _kind(part: str) -> str:
+    """The last word of a part's content type and relationship type."""
+    return part.rpartition("/")[2].rstrip("1")
 
 
 def _package_relations() -> str:
@@ -210,7 +220,7 @@ def _document_relations(parts: tuple[str, ...]) -> str:
     rest = (part for part in parts if part != "document")
     return _relations(
         tuple(
-            (names.get(part, f"rId{90 + index}"), f"{_OFFICE}/{part.rstrip('1')}", f"{part}.xml")
+            (names.get(part, f"rId{90 + index}"), f"{_OFFICE}/{_kind(part)}", f"{part}.xml")
             for index, part in enumerate(rest)
         )
     )

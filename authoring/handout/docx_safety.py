@@ -15,7 +15,7 @@ from authoring.handout.docx_tables import CellLook, data_table, layout_table
 
 _MARK_MM = 4.6
 _SCALE = range(11)
-_CONTACT_MM = 58.0
+_CONTACT_MM = 64.0
 _MOST_SIGNS_BESIDE = 14
 _SIDES = ("top", "left", "bottom", "right")
 
@@ -58,23 +58,55 @@ def _scale(sheet: Sheet, part: PainGuide) -> None:
 
 
 def _zones(sheet: Sheet, part: PainGuide) -> None:
-    """One row for each band: its numbers, then what to do."""
+    """What to do in each band: below its part of the scale, or row by row where words need room."""
+    total = sheet.measures.text_mm
+    spans = [zone.high - zone.low + 1 for zone in part.zones]
+    below = [total * span / len(_SCALE) for span in spans]
+    if sheet.measures.large or sum(spans) != len(_SCALE):
+        _zone_rows(sheet, part)
+    elif _fits(sheet, part, below):
+        _zone_columns(sheet, part, below)
+    elif _fits(sheet, part, [total / len(spans)] * len(spans)):
+        _zone_columns(sheet, part, [total / len(spans)] * len(spans))
+    else:
+        _zone_rows(sheet, part)
+
+
+def _fits(sheet: Sheet, part: PainGuide, widths_mm: list[float]) -> bool:
+    """Whether each band takes one line for its numbers and at most two for its words."""
+    size = sheet.measures.sizes.body
+    return all(
+        text_width_mm(zone.label, size) <= width - 3
+        and text_width_mm(zone.action, size) <= 1.8 * (width - 3)
+        for zone, width in zip(part.zones, widths_mm, strict=True)
+    )
+
+
+def _zone_columns(sheet: Sheet, part: PainGuide, widths_mm: list[float]) -> None:
+    look = CellLook(padding_mm=(0, 0, 0, 3))
+    cells = layout_table(sheet, widths_mm, [[look] * len(widths_mm)])
+    for cell, zone in zip(cells[0], part.zones, strict=True):
+        sheet.paragraph(cell, "Normal", [sheet.run(zone.label, "Strong")])
+        sheet.paragraph(cell, "Normal", zone.action)
+
+
+def _zone_rows(sheet: Sheet, part: PainGuide) -> None:
     size = sheet.measures.sizes.body
     widest = max(text_width_mm(zone.label, size) for zone in part.zones)
     label = min(widest + 9, sheet.measures.text_mm / 2)
-    frame = tuple(Border(side, sheet.brand.ink, 0.75) for side in _SIDES)
+    top, left, bottom, right = (Border(side, sheet.brand.ink, 0.75) for side in _SIDES)
     looks = [
         [
-            CellLook(_fill(sheet, zone.tone), (frame[0], frame[1], frame[2]), (0, 3, 0, 3)),
-            CellLook(_fill(sheet, zone.tone), (frame[0], frame[2], frame[3]), (0, 0, 0, 3)),
+            CellLook(_fill(sheet, zone.tone), (top, left, bottom), (0, 3, 0, 3)),
+            CellLook(_fill(sheet, zone.tone), (top, bottom, right), (0, 0, 0, 3)),
         ]
         for zone in part.zones
     ]
     cells = layout_table(sheet, [label, sheet.measures.text_mm - label], looks)
-    for (left, right), zone in zip(cells, part.zones, strict=True):
+    for (first, second), zone in zip(cells, part.zones, strict=True):
         strong = "OnDarkStrong" if zone.tone == 2 else "Strong"
-        sheet.paragraph(left, "PainZone", [sheet.run(zone.label, strong)])
-        sheet.paragraph(right, "PainZone", [sheet.run(zone.action, _ink(zone.tone))])
+        sheet.paragraph(first, "PainZone", [sheet.run(zone.label, strong)])
+        sheet.paragraph(second, "PainZone", [sheet.run(zone.action, _ink(zone.tone))])
 
 
 def write_stop(sheet: Sheet, part: StopBox) -> None:
@@ -96,10 +128,10 @@ def _contact_texts(contact: Contact) -> tuple[str, str, str]:
 def _stop_beside(sheet: Sheet, part: StopBox) -> None:
     frame = [Border(side, sheet.brand.ink, 2) for side in _SIDES]
     looks = (
-        CellLook(None, (frame[0], frame[1], frame[2]), (3, 4, 3, 5)),
-        CellLook(None, (frame[0], frame[2], frame[3]), (3, 0, 3, 3)),
+        CellLook(None, (frame[0], frame[1], frame[2]), (3, 4, 3, 2)),
+        CellLook(None, (frame[0], frame[2], frame[3]), (3, 0, 3, 2)),
     )
-    sheet.close_tables(sheet.body)
+    sheet.gap(sheet.body)
     widths = (sheet.measures.text_mm - _CONTACT_MM, _CONTACT_MM)
     ((left, right),) = layout_table(sheet, widths, [looks])
     for index, group in enumerate(part.groups):

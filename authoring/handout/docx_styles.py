@@ -107,7 +107,7 @@ _BUILT_IN = frozenset({"Normal", "Title", "List Bullet", "List Number", "Strong"
 def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     sizes = measures.sizes
     section = ParagraphFormat(
-        keep_next=True, keep_lines=True, before_pt=16, after_pt=5, line=0.95, outline=0
+        keep_next=True, keep_lines=True, before_pt=14, after_pt=4, line=0.95, outline=0
     )
     exercise = ParagraphFormat(
         keep_next=True,
@@ -179,7 +179,7 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         ),
         based="Heading1",
     )
-    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=8))
+    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=6))
     yield Style("BlockNote", "Block Note", bold, ParagraphFormat(keep_next=True, after_pt=2))
 
 
@@ -191,7 +191,7 @@ def _overview_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     sizes = measures.sizes
     bold = RunFormat(bold=True)
     brand_bold = RunFormat(bold=True, colour=brand.brand_text)
-    yield Style("HeadingNote", "Heading Note", RunFormat(colour=brand.soft), _after(5))
+    yield Style("HeadingNote", "Heading Note", RunFormat(colour=brand.soft), _after(3))
     yield Style("StairLabel", "Stair Label", brand_bold, _after(2))
     step = ParagraphFormat(line=0.95, left_mm=2, right_mm=2)
     yield Style("StairStep", "Stair Step", paragraph=step)
@@ -224,6 +224,8 @@ def _exercise_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     yield Style("Dose", "Dose", dose, ParagraphFormat(after_pt=5, line=0.92), link="DoseInline")
     yield Style("Why", "Why", RunFormat(colour=brand.soft), _after(5))
     yield Style("Detail", "Detail", paragraph=ParagraphFormat(after_pt=3))
+    week = ParagraphFormat(borders=(Border("bottom", brand.rule, 0.5, 1),), before_pt=2)
+    yield Style("WeekDose", "Week Dose", paragraph=week)
     label = RunFormat(colour=brand.soft)
     yield Style("PictureLabel", "Picture Label", label, ParagraphFormat(after_pt=2))
     yield Style("Picture", "Picture", paragraph=ParagraphFormat(after_pt=3))

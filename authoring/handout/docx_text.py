@@ -6,7 +6,7 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-import attrs
+from attrs import fields_dict, has
 from docx.oxml.xmlchemy import BaseOxmlElement
 
 from authoring.handout.docx_format import RunFormat, element, run_properties
@@ -40,8 +40,8 @@ def _texts(value: object) -> Iterator[str]:
     elif isinstance(value, tuple):
         for item in value:
             yield from _texts(item)
-    elif attrs.has(type(value)):
-        for name in attrs.fields_dict(type(value)):
+    elif has(kind := type(value)):
+        for name in fields_dict(kind):
             yield from _texts(getattr(value, name))
 
 

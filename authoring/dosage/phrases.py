@@ -52,10 +52,18 @@ class Phrases:
         Raises:
             PhraseMissingError: the catalogue has no such phrase, or only a plural one.
         """
+        return self.pattern(key).format(**places)
+
+    def pattern(self, key: str, /) -> str:
+        """A phrase with its places left open.
+
+        Raises:
+            PhraseMissingError: as for :meth:`say`.
+        """
         text = self.entries.get(key)
         if not isinstance(text, str):
             raise PhraseMissingError(key, self.language)
-        return text.format(**places)
+        return text
 
     def count(self, key: str, number: float, /, **places: object) -> str:
         """A plural phrase for a count; ``{n}`` is the number unless given.

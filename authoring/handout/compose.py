@@ -1,0 +1,182 @@
+"""From values to the neutral tree: every word a patient will read is chosen here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from attrs import frozen
+
+from authoring.handout.brand import brand_style
+from authoring.handout.context import Context
+from authoring.handout.document import (
+    Blank,
+    Direction,
+    HandoutDocument,
+    Masthead,
+    PageSize,
+    Part,
+    PrintSize,
+    StageHeading,
+)
+from authoring.handout.ending import (
+    diary,
+    not_yet,
+    protocol_notes,
+    ready,
+    small_print,
+    stage_notes,
+)
+from authoring.handout.exercises import block_heading, exercise
+from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
+from authoring.handout.sheet import Sheet, StageSheet
+
+
+@frozen
+class Options:
+    """How a handout is laid out.
+
+    Attributes:
+        draft: print "Draft, not for patients" on every page.
+    """
+
+    page_size: PageSize = PageSize.A4
+    print_size: PrintSize = PrintSize.STANDARD
+    draft: bool = True
+
+
+def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument:
+    """The handout of a sheet.
+
+    Raises:
+        HandoutError: a picture can't be used.
+        PhraseMissingError: the catalogue of the language lacks a phrase.
+    """
+    right_to_left = context.phrases.locale.text_direction == "rtl"
+    title = _title(sheet, context)
+    return HandoutDocument(
+        language=context.phrases.language,
+        direction=Direction.RTL if right_to_left else Direction.LTR,
+        page_size=options.page_size,
+        print_size=options.print_size,
+        brand=brand_style(context.clinic, context),
+        banner=context.say("handout.draft") if options.draft else "",
+        footer=_footer(sheet, context),
+        page_label=context.phrases.pattern("handout.page"),
+        masthead=_masthead(sheet, context),
+        title=title,
+        lead=_lead(sheet, context),
+        subject=_subject(sheet, context),
+        author=context.clinic_text(context.clinic.name),
+        parts=tuple(part for part in _parts(sheet, context) if part is not None),
+    )
+
+
+def _title(sheet: Sheet, context: Context) -> str:
+    if sheet.protocol is not None:
+        return context.text(sheet.protocol.patient_title or sheet.protocol.title)
+    if sheet.card is not None:
+        return context.text(sheet.card.title)
+    return context.say("handout.your_exercises")
+
+
+def _only(sheet: Sheet) -> StageSheet | None:
+    return sheet.stages[0] if len(sheet.stages) == 1 else None
+
+
+def _lead(sheet: Sheet, context: Context) -> str:
+    if sheet.plan is not None and sheet.plan.note is not None:
+        return context.text(sheet.plan.note)
+    only = _only(sheet)
+    if only is not None and only.stage is not None and only.stage.lead is not None:
+        return context.text(only.stage.lead)
+    if sheet.protocol is not None and sheet.protocol.lead is not None:
+        return context.text(sheet.protocol.lead)
+    if sheet.card is not None and sheet.card.purpose is not None:
+        return context.text(sheet.card.purpose)
+    return context.phrases.count("handout.lead", len(list(sheet.items())))
+
+
+def _subject(sheet: Sheet, context: Context) -> str:
+    only = _only(sheet)
+    if only is None or only.stage is None or sheet.protocol is None:
+        return ""
+    stage = context.say("handout.stage_of", n=only.number, total=len(sheet.protocol.stages))
+    return f"{stage}: {context.text(only.stage.name)}"
+
+
+def _masthead(sheet: Sheet, context: Context) -> Masthead:
+    blanks = (Blank(context.say("handout.for"), 42), Blank(context.say("handout.date"), 24))
+    return Masthead(context.clinic_text(context.clinic.name), blanks)
+
+
+def _footer(sheet: Sheet, context: Context) -> str:
+    clinic = context.clinic
+    source = sheet.protocol or sheet.card
+    invented = clinic.invented or (source is not None and source.invented)
+    pieces = [context.clinic_text(clinic.name), clinic.phone]
+    if invented:
+        pieces.append(context.say("handout.sample"))
+    return "  ·  ".join(piece for piece in pieces if piece)
+
+
+def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
+    only = _only(sheet)
+    rules = [stage_rule(sheet, stage, context) for stage in sheet.stages]
+    one_rule = all(rule == rules[0] for rule in rules)
+    yield stairs(sheet, context)
+    if only is not None:
+        yield from _overview(only, sheet, context)
+    if one_rule:
+        yield pain_guide(rules[0], context)
+    yield stop_box(sheet, context)
+    for stage, rule in zip(sheet.stages, rules, strict=True):
+        if only is None:
+            yield _stage_heading(stage, context)
+            yield from _overview(stage, sheet, context)
+        if not one_rule:
+            yield pain_guide(rule, context)
+        yield from _stage_parts(stage, sheet, context)
+        if only is None:
+            yield from _stage_end(stage, sheet, context)
+    if sheet.protocol is not None:
+        yield from protocol_notes(sheet.protocol, context)
+    if only is not None:
+        yield from _stage_end(only, sheet, context)
+    yield small_print(sheet, context)
+
+
+def _overview(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
+    first = next(stage.items(), None)
+    note = ""
+    if first is not None and first.number > 1 and len(sheet.stages) == 1 and sheet.numbers_kept:
+        note = context.say("handout.numbers_carry_on", n=stage.number - 1)
+    yield glance(stage, context, note=note)
+    yield facts(stage, context)
+
+
+def _stage_heading(stage: StageSheet, context: Context) -> StageHeading | None:
+    if stage.stage is None:
+        return None
+    return StageHeading(
+        stage.number,
+        context.say("handout.stage", n=stage.number),
+        context.text(stage.stage.name),
+        context.text(stage.stage.lead),
+    )
+
+
+def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
+    if stage.stage is not None:
+        yield not_yet(stage.stage, context)
+    rule = stage_rule(sheet, stage, context)
+    for group in stage.groups:
+        yield block_heading(group, context, alone=len(stage.groups) == 1)
+        for item in group.items:
+            yield exercise(item, group, rule, context)
+    if stage.stage is not None:
+        yield from stage_notes(stage.stage, context)
+
+
+def _stage_end(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
+    yield diary(stage, context)
+    yield ready(sheet, stage, context)

@@ -1,0 +1,119 @@
+"""What wording a sheet needs beside the sheet: phrases, clinic, terms, pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from io import BytesIO
+
+from attrs import frozen
+from PIL import Image
+
+from authoring.dosage.phrases import Phrases
+from authoring.dosage.words import DoseWords
+from authoring.handout.document import Picture
+from authoring.handout.errors import HandoutError
+from authoring.handout.sheet import Item
+from authoring.model import card as cards
+from authoring.model.clinic import Clinic
+from authoring.model.library import Term
+from authoring.model.text import Text
+from authoring.model.vocabulary import Phase, Region, Side, TermKind
+
+_ARM = {Region.SHOULDER, Region.UPPER_ARM, Region.ELBOW, Region.FOREARM, Region.WRIST_HAND}
+_LEG = {Region.FOOT_ANKLE, Region.LOWER_LEG, Region.KNEE, Region.THIGH, Region.HIP}
+
+_MEDIA = {"PNG": "image/png", "JPEG": "image/jpeg"}
+
+
+@frozen
+class Context:
+    """Everything that turns values into words.
+
+    Attributes:
+        phrases: catalogue of the handout's language.
+        own: language of plain strings of the sheet's protocol, plan or card.
+        clinic: the clinic whose page it is.
+        terms: terms by kind and id.
+        images: bytes of pictures by file name.
+    """
+
+    phrases: Phrases
+    own: str
+    clinic: Clinic
+    terms: Mapping[tuple[TermKind, str], Term]
+    images: Mapping[str, bytes]
+
+    def say(self, key: str, /, **places: object) -> str:
+        """A phrase of the catalogue."""
+        return self.phrases.say(key, **places)
+
+    def text(self, text: Text | None, own: str | None = None) -> str:
+        """Words of a text, "" for none; ``own`` is the language of the file it stands in."""
+        if text is None:
+            return ""
+        return text.best(self.phrases.language, own or self.own).strip()
+
+    def clinic_text(self, text: Text | None) -> str:
+        """Words of a text in the clinic's file."""
+        return self.text(text, self.clinic.language)
+
+    def term(self, kind: TermKind, term_id: str) -> str:
+        """What a patient calls a term; its id in words where the library lacks it."""
+        term = self.terms.get((kind, term_id))
+        if term is None:
+            return term_id.replace("-", " ")
+        return self.text(term.patient_name or term.name)
+
+    def dose_words(self, item: Item, own: str) -> DoseWords:
+        """Words for a dose that stands in a file of language ``own``."""
+        side = item.side.value if item.side in (Side.LEFT, Side.RIGHT) else ""
+        return DoseWords(self.phrases, own, limb_of(item.card), side)
+
+    def picture(self, picture: cards.Picture, own: str, *, only: bool = False) -> Picture | None:
+        """A picture of a variant, or None where it is a pose that is not drawn yet.
+
+        Raises:
+            HandoutError: the file is missing or no picture.
+        """
+        if picture.image is None:
+            return None
+        caption = "" if only and picture.phase is Phase.START else picture.phase.value
+        return read_picture(
+            self.images,
+            picture.image,
+            self.text(picture.alt, own),
+            self.say(f"exercise.{caption}") if caption else "",
+        )
+
+
+def limb_of(card: cards.Card) -> str:
+    """What a side of this exercise is called: "leg", "arm" or "body"."""
+    regions = set(card.regions)
+    if regions and regions <= _ARM:
+        return "arm"
+    if regions and regions <= _LEG | {Region.PELVIS}:
+        return "leg"
+    return "body"
+
+
+def read_picture(images: Mapping[str, bytes], name: str, alt: str, caption: str) -> Picture:
+    """A picture of the library for the page.
+
+    Raises:
+        HandoutError: the file is missing, or no PNG or JPEG.
+    """
+    data = images.get(name)
+    if data is None:
+        raise HandoutError(
+            f"The picture {name} is not in the images folder; add it, or take it out."
+        )
+    try:
+        with Image.open(BytesIO(data)) as image:
+            media = _MEDIA[image.format or ""]
+            width, height = image.size
+            image.verify()
+    except (OSError, KeyError, SyntaxError, ValueError, Image.DecompressionBombError) as error:
+        raise HandoutError(
+            f"The picture {name} is damaged, too large, or neither PNG nor JPEG; replace it."
+        ) from error
+    return Picture(data, media, alt, caption, width, height)

@@ -1,0 +1,218 @@
+"""What follows the exercises: advice, the diary, what must be true to move on, small print."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from babel.dates import format_date
+
+from authoring.dosage.words import DoseWords
+from authoring.handout.context import Context
+from authoring.handout.criteria import criterion_words
+from authoring.handout.document import (
+    Bullets,
+    Diary,
+    DiaryWeek,
+    Line,
+    Notes,
+    Outcome,
+    Ready,
+    SmallPrint,
+    Span,
+)
+from authoring.handout.front import exercise_name, stage_weeks
+from authoring.handout.markdown import rich
+from authoring.handout.sheet import Sheet, StageSheet
+from authoring.model.protocol import Activity, CareItem, Protocol, Stage
+from authoring.model.vocabulary import CautionKind, Status
+
+_USUAL_WEEKS = 4
+_MOST_WEEKS = 12
+_WEEK = 7
+
+
+def _bullets(lines: list[str]) -> Bullets:
+    items: tuple[Line, ...] = tuple((Span(line),) for line in lines)
+    return Bullets(items)
+
+
+def not_yet(stage: Stage, context: Context) -> Notes | None:
+    """What is not allowed in this stage, in a panel that can't be overlooked."""
+    lines = [context.text(item.text) for item in stage.not_allowed]
+    return Notes(context.say("notes.not_yet"), (_bullets(lines),), framed=True) if lines else None
+
+
+def stage_notes(stage: Stage, context: Context) -> Iterator[Notes]:
+    """What may be done beside the exercises, other care, and what to do after a break."""
+    activities = [_activity(activity, context) for activity in stage.activities]
+    if activities:
+        yield Notes(context.say("notes.activities"), (_bullets(activities),))
+    care = [_care(item, context) for item in stage.care]
+    if care:
+        yield Notes(context.say("notes.care"), (_bullets(care),))
+    if stage.pause is not None:
+        action = context.text(stage.pause.words) or context.say(f"pause.{stage.pause.action}")
+        words = context.phrases.count("notes.pause_words", stage.pause.after_days, action=action)
+        yield Notes(context.say("notes.pause"), (_bullets([words]),))
+
+
+def _activity(activity: Activity, context: Context) -> str:
+    text = context.text(activity.text)
+    if activity.most_minutes is not None:
+        time = context.phrases.count("unit.minute", activity.most_minutes)
+        text = context.say("notes.activity_minutes", text=text, time=time)
+    if activity.most_pain is not None:
+        pain = context.phrases.number(activity.most_pain)
+        text = f"{text} {context.say('notes.activity_pain', n=pain)}"
+    return text
+
+
+def _care(item: CareItem, context: Context) -> str:
+    parts = [context.text(item.text)]
+    if item.minutes is not None:
+        amount = context.phrases.span(item.minutes.low, item.minutes.high)
+        time = context.phrases.count("unit.minute", item.minutes.top, n=amount)
+        parts.append(context.say("block.minutes", time=time))
+    parts += DoseWords(context.phrases, context.own).frequency_sentences(item.frequency)
+    return " ".join(parts)
+
+
+def protocol_notes(protocol: Protocol, context: Context) -> Iterator[Notes]:
+    """Precautions, what is normal, and the lessons."""
+    for kind, key in (
+        (CautionKind.PRECAUTION, "notes.take_care"),
+        (CautionKind.EXPECTED_RESPONSE, "notes.normal"),
+    ):
+        lines = [
+            " ".join(filter(None, (context.text(caution.text), context.text(caution.how))))
+            for caution in protocol.cautions
+            if caution.kind is kind
+        ]
+        if lines:
+            yield Notes(context.say(key), (_bullets(lines),))
+    for lesson in protocol.education:
+        yield Notes(context.text(lesson.title), rich(context.text(lesson.text)))
+
+
+# ---- diary ------------------------------------------------------------------------
+
+
+def diary(stage: StageSheet, context: Context) -> Diary:
+    """Tick-off tables for the weeks of the stage, one column for each day of exercise."""
+    weeks = min(_MOST_WEEKS, (stage_weeks(stage.stage) if stage.stage else None) or _USUAL_WEEKS)
+    days = _days(stage.stage)
+    rows = tuple(
+        context.say("diary.exercise", n=item.number, name=exercise_name(item, context))
+        for item in stage.items()
+    )
+    pain = (context.say("diary.pain_day"), context.say("diary.pain_next"))
+    tables = tuple(
+        DiaryWeek(
+            context.say("diary.week", n=week),
+            context.say("diary.day"),
+            tuple(str(day) for day in range(1, days + 1)),
+            rows,
+            pain,
+        )
+        for week in range(1, weeks + 1)
+    )
+    heading = context.phrases.count("diary.heading", weeks)
+    return Diary(heading, context.say("diary.instruction"), tables)
+
+
+def _days(stage: Stage | None) -> int:
+    frequency = stage.frequency if stage is not None else None
+    if frequency is None:
+        return _WEEK
+    if frequency.days_per_week is not None:
+        return max(1, frequency.days_per_week.top)
+    if frequency.every_days is not None and frequency.every_days > 1:
+        return -(-_WEEK // frequency.every_days)
+    return _WEEK
+
+
+# ---- ready ------------------------------------------------------------------------
+
+
+def ready(sheet: Sheet, stage: StageSheet, context: Context) -> Ready | None:
+    """What must be true before the next stage; None where nothing is said."""
+    protocol = sheet.protocol
+    if protocol is None or stage.stage is None or not stage.stage.move_on:
+        return None
+    last = stage.number >= len(protocol.stages)
+    ticks = tuple(criterion_words(criterion, context) for criterion in stage.stage.move_on)
+    following = stage.number + 1
+    say = context.say
+    heading = say("ready.heading_last") if last else say("ready.heading", n=following)
+    go = say("ready.all_do_last") if last else say("ready.all_do", n=following)
+    outcomes = [
+        Outcome(context.phrases.count("ready.all", len(ticks)), go),
+        Outcome(say("ready.not_yet"), say("ready.not_yet_do")),
+        *_step_back(stage, context),
+    ]
+    return Ready(heading, say("ready.instruction"), ticks, tuple(outcomes))
+
+
+def _step_back(stage: StageSheet, context: Context) -> Iterator[Outcome]:
+    if stage.stage is None:
+        return
+    back = stage.number - 1
+    action = context.say("ready.back_do", n=back) if back else context.say("ready.back_do_first")
+    for criterion in stage.stage.step_back:
+        words = criterion_words(criterion, context).rstrip(".?")
+        yield Outcome(f"{words}?", action)
+
+
+# ---- small print ---------------------------------------------------------------------
+
+
+def small_print(sheet: Sheet, context: Context) -> SmallPrint:
+    """Who wrote and approved it, its version, what it rests on, and what it is not."""
+    lines = [context.say("small.advice"), *_origin(sheet, context), *_sources(sheet, context)]
+    own = context.clinic_text(context.clinic.small_print)
+    if own:
+        lines.append(own)
+    if _invented(sheet, context):
+        lines.append(context.say("small.sample"))
+    return SmallPrint(context.say("small.heading"), tuple(lines))
+
+
+def _invented(sheet: Sheet, context: Context) -> bool:
+    holders = (sheet.protocol, sheet.card, context.clinic)
+    return any(holder is not None and holder.invented for holder in holders)
+
+
+def _day(day: dt.date, context: Context) -> str:
+    return format_date(day, format="long", locale=context.phrases.locale)
+
+
+def _origin(sheet: Sheet, context: Context) -> Iterator[str]:
+    source = sheet.protocol or sheet.card
+    if source is None:
+        return
+    if sheet.protocol is not None:
+        title = context.text(sheet.protocol.title)
+        yield context.say("small.version", title=title, version=sheet.protocol.version)
+        if sheet.protocol.status is Status.APPROVED:
+            for approval in sheet.protocol.approvals:
+                yield context.say(
+                    "small.approved", who=approval.reviewer, date=_day(approval.date, context)
+                )
+    if source.authors:
+        yield context.say("small.authors", who=context.phrases.listed(source.authors))
+    if source.review_due is not None:
+        yield context.say("small.review", date=_day(source.review_due, context))
+
+
+_MOST_SOURCES = 6
+
+
+def _sources(sheet: Sheet, context: Context) -> Iterator[str]:
+    source = sheet.protocol or sheet.card
+    if source is None or not source.references:
+        return
+    weight = {"guideline": 0, "consensus": 1, "review": 2}
+    ranked = sorted(source.references, key=lambda ref: weight.get(ref.kind.value, 3))
+    shown = [reference.citation.rstrip(".") for reference in ranked[:_MOST_SOURCES]]
+    yield context.say("small.sources", list="; ".join(shown) + ".")

@@ -1,0 +1,350 @@
+"""One exercise on the page, always in the same order: which, how much, how, what if."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from authoring.dosage.pain import zones
+from authoring.dosage.quantities import rest_time
+from authoring.handout.context import Context, limb_of
+from authoring.handout.document import (
+    BlockHeading,
+    CareNote,
+    Change,
+    Exercise,
+    Option,
+    Picture,
+    StopNote,
+    WeekDose,
+)
+from authoring.handout.front import (
+    dose_headline,
+    dose_language,
+    exercise_name,
+    stop_lead,
+    zone_action,
+    zone_label,
+)
+from authoring.handout.sheet import Group, Item
+from authoring.model.card import KitNeed, Variant
+from authoring.model.caution import Caution
+from authoring.model.dose import Rest
+from authoring.model.pain import PainRule
+from authoring.model.vocabulary import (
+    BlockKind,
+    CautionKind,
+    Mode,
+    PainAction,
+    TermKind,
+)
+
+_MOST_OTHER_WAYS = 2
+"""Other set-ups printed under an exercise; more would bury the exercise itself."""
+
+
+def block_heading(group: Group, context: Context, *, alone: bool) -> BlockHeading | None:
+    """Heading of a block; None for a plain main block, or the only block of a stage."""
+    block = group.block
+    if block is None:
+        return None
+    notes = [*_block_notes(group, context)]
+    plain = block.kind is BlockKind.MAIN and block.name is None and not notes
+    if plain or (alone and block.kind is BlockKind.MAIN and not notes):
+        return None
+    name = context.text(block.name) or context.say(f"block.{block.kind}")
+    return BlockHeading(name, " ".join(notes))
+
+
+def _block_notes(group: Group, context: Context) -> Iterator[str]:
+    block = group.block
+    if block is None:
+        return
+    words = context.phrases
+    if block.rounds is not None:
+        rounds = words.span(block.rounds.low, block.rounds.high)
+        yield words.count("block.rounds", block.rounds.top, n=rounds)
+    if block.in_order and block.kind is not BlockKind.SCRIPT:
+        yield context.say("block.in_order")
+    for key, rest in (
+        ("block.rest_entries", block.rest_between_entries),
+        ("block.rest_rounds", block.rest_between_rounds),
+    ):
+        time = _seconds(rest, context)
+        if time:
+            yield context.say(key, time=time)
+    if block.minutes is not None:
+        minutes = words.span(block.minutes.low, block.minutes.high)
+        time = words.count("unit.minute", block.minutes.top, n=minutes)
+        yield context.say("block.minutes", time=time)
+    if block.note is not None:
+        yield context.text(block.note)
+
+
+def _seconds(rest: Rest | None, context: Context) -> str:
+    return rest_time(context.phrases, rest) if rest is not None else ""
+
+
+# ---- the exercise ------------------------------------------------------------------
+
+
+def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) -> Exercise:
+    """One exercise of the sheet.
+
+    Args:
+        item: the exercise.
+        group: its block, for either/or choices.
+        rule: pain rule of the stage.
+        context: words, clinic, terms and pictures.
+
+    Raises:
+        HandoutError: a picture can't be used.
+    """
+    own = item.card.language
+    variant = item.variant
+    words = context.dose_words(item, dose_language(item, context))
+    dose = item.dose
+    details = words.details(dose, item.sides) if dose else ()
+    weeks = words.weeks(dose) if dose else ()
+    tips = [context.text(cue, own) for cue in variant.cues]
+    if variant.breathing is not None:
+        tips.append(context.text(variant.breathing, own))
+    return Exercise(
+        number=item.number,
+        name=exercise_name(item, context),
+        why=context.text(item.card.purpose, own),
+        dose=dose_headline(item, context),
+        details=(
+            *details,
+            *_limb_words(item, context),
+            *_note(item, context),
+            *_own_pain(item, context),
+        ),
+        weeks_headers=(context.say("exercise.weeks"), context.say("exercise.dose")),
+        weeks=tuple(WeekDose(label, amount) for label, amount in weeks),
+        needs=needs(variant.equipment, context),
+        start=context.text(variant.start, own),
+        pictures=_pictures(variant, own, context),
+        steps=tuple(context.text(step, own) for step in variant.steps),
+        tips_heading=context.say("exercise.tips") if tips else "",
+        tips=tuple(tips),
+        cares=tuple(_cares(item, context)),
+        stops=tuple(_stops(item, context)),
+        changes=tuple(_changes(item, group, rule, context)),
+    )
+
+
+def needs(equipment: Iterable[KitNeed], context: Context) -> str:
+    """ "You need: a chair and a low step (20 cm).", or ""."""
+    kit = [_kit(need, context) for need in equipment if not need.spare]
+    return context.say("needs", kit=context.phrases.listed(kit)) if kit else ""
+
+
+def _kit(need: KitNeed, context: Context) -> str:
+    name = context.term(TermKind.KIT, need.kit)
+    if need.count > 1:
+        name = context.say("kit.count", n=need.count, kit=name)
+    if need.size is None or not need.unit:
+        return name
+    size = context.phrases.number(need.size)
+    return context.say("needs_size", kit=name, size=size, unit=need.unit)
+
+
+def _pictures(variant: Variant, own: str, context: Context) -> tuple[Picture, ...]:
+    only = len(variant.pictures) == 1
+    made = (context.picture(picture, own, only=only) for picture in variant.pictures)
+    return tuple(picture for picture in made if picture is not None)
+
+
+def _note(item: Item, context: Context) -> Iterator[str]:
+    if item.entry is not None and item.entry.note is not None:
+        yield context.text(item.entry.note)
+
+
+def _limb_words(item: Item, context: Context) -> Iterator[str]:
+    roles = item.variant.limbs
+    if roles is None or roles.lifting is roles.lowering:
+        return
+    limb = limb_of(item.card)
+    yield context.say(
+        f"limbs.up_down.{limb}",
+        up=context.say(f"limb.{roles.lifting}.{limb}"),
+        down=context.say(f"limb.{roles.lowering}.{limb}"),
+    )
+
+
+def _own_pain(item: Item, context: Context) -> Iterator[str]:
+    """The exercise's own pain rule, where it has one."""
+    if item.entry is None or item.entry.pain is None:
+        return
+    for zone in zones(item.entry.pain.during):
+        yield context.say(
+            "pain.this_exercise",
+            label=zone_label(zone, context),
+            action=zone_action(zone, context),
+        )
+
+
+# ---- cautions ------------------------------------------------------------------------
+
+
+def _applying(item: Item) -> Iterator[Caution]:
+    """Cautions of the variant, and those of the card that concern what it demands."""
+    yield from item.variant.cautions
+    demands = set(item.variant.demands)
+    for caution in item.card.cautions:
+        if not caution.demands or demands & set(caution.demands):
+            yield caution
+
+
+_LEADS = {
+    CautionKind.PRECAUTION: "exercise.take_care",
+    CautionKind.CONTRAINDICATION: "exercise.not_for",
+    CautionKind.EXPECTED_RESPONSE: "exercise.normal",
+}
+
+
+def _cares(item: Item, context: Context) -> Iterator[CareNote]:
+    own = item.card.language
+    for caution in _applying(item):
+        lead = _LEADS.get(caution.kind)
+        if lead is not None:
+            text = " ".join(
+                filter(None, (context.text(caution.text, own), context.text(caution.how, own)))
+            )
+            yield CareNote(context.say(lead), text)
+    for forbidden in item.card.forbidden:
+        text = context.say(
+            "exercise.never",
+            what=context.text(forbidden.set_up, own),
+            why=context.text(forbidden.why, own),
+        )
+        yield CareNote(context.say("exercise.take_care"), text)
+
+
+def _stops(item: Item, context: Context) -> Iterator[StopNote]:
+    own = item.card.language
+    for caution in _applying(item):
+        if caution.kind is CautionKind.STOP_SIGN and caution.urgency is not None:
+            yield StopNote(stop_lead(caution.urgency, context), context.text(caution.text, own))
+
+
+# ---- easier, harder, or ------------------------------------------------------------------
+
+
+def _changes(item: Item, group: Group, rule: PainRule | None, context: Context) -> Iterator[Change]:
+    hurts = tuple(_if_it_hurts(item, context))
+    if hurts:
+        yield Change(-1, context.say("exercise.if_hurts"), _hurts_sub(item, rule, context), hurts)
+    easy = tuple(_if_easy(item, context))
+    if easy:
+        yield Change(1, context.say("exercise.if_easy"), "", easy)
+    together = tuple(_together(item, context))
+    if together:
+        yield Change(0, context.say("exercise.together"), "", together)
+    other = tuple(_other_ways(item, context))
+    if other:
+        yield Change(0, context.say("exercise.another_way"), "", other)
+    choice = tuple(_instead(item, group, context))
+    if choice:
+        yield Change(0, context.say("exercise.choose"), _choice_words(item, group, context), choice)
+
+
+def _hurts_sub(item: Item, rule: PainRule | None, context: Context) -> str:
+    """The pain band in which to go easier ("pain of 4 or 5")."""
+    own = item.entry.pain if item.entry is not None else None
+    in_force = own or rule
+    for zone in zones(in_force.during) if in_force else ():
+        if zone.band.action is PainAction.GO_EASIER:
+            return context.say("exercise.if_hurts_sub", label=zone_label(zone, context))
+    return ""
+
+
+def _option(label: str, item: Item, variant: Variant, context: Context) -> Option:
+    own = item.card.language
+    words = context.text(variant.in_short, own)
+    if not words:
+        sentences = [
+            context.text(variant.start, own),
+            *(context.text(s, own) for s in variant.steps),
+        ]
+        words = " ".join(filter(None, sentences)) or context.text(variant.name, own)
+    dose = item.dose_of(variant)
+    amount = ""
+    if dose is not None:
+        from_entry = item.entry is not None and dose is item.entry.dose
+        language = context.own if from_entry else own
+        amount = context.dose_words(item, language).headline(dose)
+    return Option(label, words, amount)
+
+
+def _moving(variants: Iterable[Variant], mode: Mode) -> list[Variant]:
+    """Variants that do not hold still, or any where the exercise itself is a hold."""
+    return [v for v in variants if v.mode is not Mode.ISOMETRIC or mode is Mode.ISOMETRIC]
+
+
+def _if_it_hurts(item: Item, context: Context) -> Iterator[Option]:
+    names = item.entry.may_hold if item.entry is not None else ()
+    hold = next((v for v in item.card.variants if v.id in names and v.id != item.variant.id), None)
+    if hold is not None:
+        yield _option(context.say("exercise.hold_still"), item, hold, context)
+    lower = [v for v in _moving(item.allowed(), item.variant.mode) if v.rung < item.variant.rung]
+    lower = [v for v in lower if v is not hold]
+    if lower:
+        label = "exercise.or_easier" if hold is not None else "exercise.easier"
+        easier = max(lower, key=lambda variant: variant.rung)
+        yield _option(context.say(label), item, easier, context)
+
+
+def _if_easy(item: Item, context: Context) -> Iterator[Option]:
+    """The next rung up, only where the clinician lets the patient step up alone."""
+    rule = item.entry.progression if item.entry is not None else None
+    if rule is None or not rule.patient_may_step_up or rule.easy_sessions is None:
+        return
+    higher = [v for v in _moving(item.allowed(), item.variant.mode) if v.rung > item.variant.rung]
+    if higher:
+        label = context.phrases.count("exercise.after_easy", rule.easy_sessions)
+        yield _option(label, item, min(higher, key=lambda variant: variant.rung), context)
+
+
+def _together(item: Item, context: Context) -> Iterator[Option]:
+    for name in item.entry.together if item.entry is not None else ():
+        variant = item.card.variant(name)
+        if variant is not None:
+            label = context.text(variant.name, item.card.language)
+            yield _option(label, item, variant, context)
+
+
+def _other_ways(item: Item, context: Context) -> Iterator[Option]:
+    """Set-ups of the same rung for other kit or positions."""
+    together = item.entry.together if item.entry is not None else ()
+    same = [
+        variant
+        for variant in _moving(item.allowed(), item.variant.mode)
+        if variant.rung == item.variant.rung
+        and variant is not item.variant
+        and variant.id not in together
+    ]
+    for variant in same[:_MOST_OTHER_WAYS]:
+        label = context.text(variant.name, item.card.language)
+        yield _option(label, item, variant, context)
+
+
+def _instead(item: Item, group: Group, context: Context) -> Iterator[Option]:
+    """The other exercises of an either/or choice."""
+    name = item.entry.choice if item.entry is not None else None
+    if name is None:
+        return
+    for other in group.items:
+        if other is not item and other.entry is not None and other.entry.choice == name:
+            label = context.say(
+                "exercise.number_name", n=other.number, name=exercise_name(other, context)
+            )
+            yield Option(label, "", dose_headline(other, context))
+
+
+def _choice_words(item: Item, group: Group, context: Context) -> str:
+    name = item.entry.choice if item.entry is not None else None
+    for choice in group.block.choices if group.block is not None else ():
+        if choice.id == name:
+            return context.text(choice.words)
+    return ""

@@ -1,0 +1,240 @@
+"""What goes on a handout, before it has words: stages, groups and exercises in order.
+
+A protocol, a plan and a card each become a :class:`Sheet`, and ``compose`` words it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from attrs import field, frozen
+
+from authoring.handout.errors import HandoutError
+from authoring.model.card import Card, Variant
+from authoring.model.dose import Dose
+from authoring.model.patient import ChosenStage, Plan, PlanItem
+from authoring.model.protocol import Block, Entry, Protocol, Stage
+from authoring.model.vocabulary import Side, Sides
+
+
+@frozen
+class Item:
+    """One exercise on the sheet.
+
+    Attributes:
+        dose: of this variant here; None where nobody gave one.
+        entry: its place in the protocol, None on a single card.
+        side: the affected side, where it is known.
+    """
+
+    number: int
+    card: Card
+    variant: Variant
+    dose: Dose | None
+    entry: Entry | None = None
+    side: Side = Side.NONE
+
+    @property
+    def sides(self) -> Sides | None:
+        """Which side works."""
+        return (self.dose and self.dose.sides) or (self.entry.sides if self.entry else None)
+
+    def allowed(self) -> tuple[Variant, ...]:
+        """Variants that may stand in for this one here, in the card's order."""
+        names = self.entry.allowed if self.entry else ()
+        return tuple(v for v in self.card.variants if not names or v.id in names)
+
+    def dose_of(self, variant: Variant) -> Dose | None:
+        """The dose of another variant here: the entry's where it fits, else its own."""
+        return dose_here(self.entry, variant)
+
+
+@frozen
+class Group:
+    """A block of the stage, or the only group of a card or plan (``block`` None)."""
+
+    block: Block | None
+    items: tuple[Item, ...]
+
+
+@frozen
+class StageSheet:
+    """One stage of the sheet; ``stage`` is None for a card, or a plan without a protocol."""
+
+    stage: Stage | None
+    number: int
+    groups: tuple[Group, ...]
+
+    def items(self) -> Iterator[Item]:
+        """The exercises in order."""
+        for group in self.groups:
+            yield from group.items
+
+
+@frozen
+class Sheet:
+    """A whole handout before it has words.
+
+    Attributes:
+        own: language of plain strings of the protocol, plan or card.
+        protocol: what it follows, None for a card or a plan without one.
+        whole: whether every stage of the protocol is on it.
+        label: the plan's label, "" otherwise.
+    """
+
+    own: str
+    stages: tuple[StageSheet, ...]
+    protocol: Protocol | None = None
+    card: Card | None = None
+    plan: Plan | None = None
+    whole: bool = False
+    label: str = ""
+    numbers_kept: bool = field(default=True)
+
+    def items(self) -> Iterator[Item]:
+        """Every exercise, in order."""
+        for stage in self.stages:
+            yield from stage.items()
+
+
+def dose_here(entry: Entry | None, variant: Variant) -> Dose | None:
+    """The entry's dose for the variants it fits (the start variant unless named)."""
+    if entry is not None and entry.dose is not None:
+        fits = entry.dose_fits or (entry.start,)
+        if variant.id in fits:
+            return entry.dose
+    return variant.dose
+
+
+def sheet_of_protocol(
+    protocol: Protocol, cards: Mapping[str, Card], stages: Sequence[int] = ()
+) -> Sheet:
+    """The sheet of a protocol.
+
+    Args:
+        protocol: the protocol.
+        cards: cards by id.
+        stages: numbers of the stages wanted, counted from 1; none means all.
+
+    Raises:
+        HandoutError: no such stage, or a card or variant is missing.
+    """
+    if not protocol.stages:
+        raise HandoutError("This protocol has no stage yet; add a stage with an exercise.")
+    wanted = sorted(set(stages)) or list(range(1, len(protocol.stages) + 1))
+    for number in wanted:
+        if not 1 <= number <= len(protocol.stages):
+            raise HandoutError(
+                f"There is no stage {number}; this protocol has stages 1 to {len(protocol.stages)}."
+            )
+    numbers = protocol.numbers()
+    chosen = tuple(
+        StageSheet(
+            stage,
+            number,
+            tuple(
+                Group(
+                    block, tuple(_item(entry, numbers[entry.id], cards) for entry in block.entries)
+                )
+                for block in stage.blocks
+                if block.entries
+            ),
+        )
+        for number, stage in enumerate(protocol.stages, 1)
+        if number in wanted
+    )
+    whole = len(wanted) == len(protocol.stages)
+    return Sheet(protocol.language, chosen, protocol=protocol, whole=whole)
+
+
+def _item(entry: Entry, number: int, cards: Mapping[str, Card]) -> Item:
+    card = cards.get(entry.card)
+    if card is None:
+        raise HandoutError(
+            f"Exercise {number} uses a card that is not in the library or can't be read "
+            f"({entry.card}); mend that card, or take the exercise out."
+        )
+    variant = card.variant(entry.start)
+    if variant is None:
+        raise HandoutError(
+            f"Exercise {number} starts with the variant {entry.start!r}, which the card "
+            f"{card.slug!r} does not have; choose another."
+        )
+    return Item(number, card, variant, dose_here(entry, variant), entry)
+
+
+def sheet_of_card(card: Card) -> Sheet:
+    """The sheet of one card: the variant it is named after.
+
+    Raises:
+        HandoutError: the card has no variant.
+    """
+    if not card.variants:
+        raise HandoutError(f"The card {card.slug!r} has no variant yet; add one.")
+    variant = min(card.variants, key=lambda v: (abs(v.rung), v.rung))
+    item = Item(1, card, variant, variant.dose)
+    only = StageSheet(None, 1, (Group(None, (item,)),))
+    return Sheet(card.language, (only,), card=card)
+
+
+def sheet_of_plan(plan: Plan, *, keep_numbers: bool = False) -> Sheet:
+    """The sheet of a patient's plan, from what the plan embeds.
+
+    Args:
+        plan: the plan.
+        keep_numbers: print the protocol's numbers instead of 1 to n.
+
+    Raises:
+        HandoutError: the plan is empty, or does not embed what it names.
+    """
+    if not plan.items:
+        raise HandoutError("This plan has no exercise; add one.")
+    cards = {card.id: card for card in plan.cards}
+    protocols = {protocol.id: protocol for protocol in plan.protocols}
+    items = tuple(
+        _plan_item(index, item, cards, protocols, keep_numbers)
+        for index, item in enumerate(plan.items, 1)
+    )
+    chosen = plan.stages[0] if plan.stages else None
+    protocol = protocols.get(chosen.protocol) if chosen else None
+    stage, number = _stage(protocol, chosen)
+    only = StageSheet(stage, number, (Group(None, items),))
+    return Sheet(
+        plan.language,
+        (only,),
+        protocol=protocol,
+        plan=plan,
+        label=plan.label,
+        numbers_kept=keep_numbers,
+    )
+
+
+def _stage(protocol: Protocol | None, chosen: ChosenStage | None) -> tuple[Stage | None, int]:
+    if protocol is None or chosen is None:
+        return None, 1
+    for number, stage in enumerate(protocol.stages, 1):
+        if stage.id == chosen.stage:
+            return stage, number
+    raise HandoutError(f"The plan names the stage {chosen.stage!r}, which its protocol lacks.")
+
+
+def _plan_item(
+    index: int,
+    item: PlanItem,
+    cards: Mapping[str, Card],
+    protocols: Mapping[str, Protocol],
+    keep_numbers: bool,
+) -> Item:
+    card = cards.get(item.card)
+    variant = card.variant(item.variant) if card else None
+    if card is None or variant is None:
+        raise HandoutError(
+            f"Exercise {index} of the plan names a card or variant that the plan does not hold; "
+            "make the plan again."
+        )
+    protocol = protocols.get(item.protocol or "")
+    entry = next((e for e in protocol.entries() if e.id == item.entry), None) if protocol else None
+    number = index
+    if keep_numbers and protocol is not None and entry is not None:
+        number = protocol.numbers()[entry.id]
+    return Item(number, card, variant, item.dose or dose_here(entry, variant), entry, item.side)

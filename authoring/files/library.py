@@ -1,0 +1,294 @@
+"""A library folder: open it whole, save one file or several of it.
+
+A file that can't be used is named and set aside; it never keeps the rest of the
+library from opening.
+
+    library.json  clinic.json
+    cards/*.card.json  protocols/*.protocol.json  images/<hash>.png
+    history/<id>/<version>.json
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+
+from attrs import field, frozen
+from immutabledict import immutabledict
+
+from authoring.files.atomic import make_folder
+from authoring.files.baseline import save_checked
+from authoring.files.documents import Loaded, document_bytes, read_document
+from authoring.files.errors import FileProblem, Unreadable, Unwritable
+from authoring.files.fingerprint import Fingerprint
+from authoring.files.formats import Document
+from authoring.files.journal import Change, Write, change_together, recover
+from authoring.files.reading import read_file
+from authoring.model.base import ModelError
+from authoring.model.card import Card
+from authoring.model.clinic import Clinic
+from authoring.model.library import ApprovedVersion, Library, LibraryFile
+from authoring.model.protocol import Protocol
+
+MANIFEST = "library.json"
+CLINIC = "clinic.json"
+CARDS = "cards"
+PROTOCOLS = "protocols"
+IMAGES = "images"
+HISTORY = "history"
+
+_MOST_FILES = 100_000
+
+
+@frozen
+class OpenLibrary:
+    """A library folder as it was read.
+
+    Attributes:
+        folder: the folder.
+        library: everything in it that could be read.
+        problems: files that could not be used, and why.
+        paths: the file of each card and protocol, by the id of the card or protocol;
+            the manifest and the clinic under their file names.
+        baselines: what was read from each file, to notice outside changes.
+        unknown: fields kept though this version does not know them, by file.
+    """
+
+    folder: Path
+    library: Library
+    problems: tuple[FileProblem, ...]
+    paths: Mapping[str, Path] = field(converter=immutabledict)
+    baselines: Mapping[Path, Fingerprint] = field(converter=immutabledict)
+    unknown: Mapping[Path, tuple[str, ...]] = field(converter=immutabledict)
+
+
+class NotALibrary(FileProblem):
+    """The folder holds no library, or its ``library.json`` can't be used."""
+
+
+def is_library(folder: Path) -> bool:
+    """Whether a folder says that it is a library."""
+    return (folder / MANIFEST).is_file()
+
+
+def file_of(document: Document) -> Path:
+    """Where in a library folder the file of a noun lies, from the folder.
+
+    Raises:
+        ModelError: the noun has no place in a library (plans never have).
+    """
+    match document:
+        case LibraryFile():
+            return Path(MANIFEST)
+        case Clinic():
+            return Path(CLINIC)
+        case Card():
+            return Path(CARDS, f"{document.slug}.card.json")
+        case Protocol():
+            return Path(PROTOCOLS, f"{document.slug}.protocol.json")
+        case ApprovedVersion():
+            approved = document.protocol
+            return Path(HISTORY, approved.id, f"{approved.version}.json")
+    raise ModelError("format", f"A {document.FORMAT} file has no place in a library.")
+
+
+# ---- open -------------------------------------------------------------------------
+
+
+@frozen
+class _Reading:
+    """Files read so far, and what could not be."""
+
+    loaded: dict[Path, Loaded] = field(factory=dict)
+    problems: list[FileProblem] = field(factory=list)
+
+    def read(self, path: Path, expected: type[Document]) -> Document | None:
+        try:
+            self.loaded[path] = read_document(path, expected)
+        except FileProblem as problem:
+            self.problems.append(problem)
+            return None
+        return self.loaded[path].document
+
+
+def open_library(folder: Path) -> OpenLibrary:
+    """Read a library folder.
+
+    An interrupted save of several files is finished first.
+
+    Raises:
+        NotALibrary: there is no ``library.json``, or it can't be used.
+        FileProblem: the folder can't be read, or an interrupted save can't be finished.
+    """
+    manifest_path = folder / MANIFEST
+    if not folder.is_dir():
+        raise Unreadable(folder, "there is no such folder", "check the name")
+    if not manifest_path.is_file():
+        raise NotALibrary(
+            folder,
+            "this folder holds no library (there is no library.json in it)",
+            "choose a library folder, or start one with 'rungbook new'",
+        )
+    _recover(folder)
+    reading = _Reading()
+    manifest = reading.read(manifest_path, LibraryFile)
+    if not isinstance(manifest, LibraryFile):
+        raise reading.problems[0]
+    return _gather(folder, manifest, reading)
+
+
+def _recover(folder: Path) -> None:
+    """Finish an interrupted save where the folder can be written to."""
+    if os.access(folder, os.W_OK):
+        recover(folder)
+
+
+def _gather(folder: Path, manifest: LibraryFile, reading: _Reading) -> OpenLibrary:
+    clinic_path = folder / CLINIC
+    clinic = reading.read(clinic_path, Clinic) if clinic_path.exists() else None
+    paths: dict[str, Path] = {MANIFEST: folder / MANIFEST}
+    if clinic is not None:
+        paths[CLINIC] = clinic_path
+    cards: dict[str, Card] = {}
+    for path in _listed(folder / CARDS, ".card.json"):
+        card = reading.read(path, Card)
+        if isinstance(card, Card) and _new(card.id, path, paths, reading):
+            cards[card.id] = card
+    protocols: dict[str, Protocol] = {}
+    for path in _listed(folder / PROTOCOLS, ".protocol.json"):
+        protocol = reading.read(path, Protocol)
+        if isinstance(protocol, Protocol) and _new(protocol.id, path, paths, reading):
+            protocols[protocol.id] = protocol
+    library = Library(
+        manifest=manifest,
+        clinic=clinic if isinstance(clinic, Clinic) else None,
+        cards=cards,
+        protocols=protocols,
+        images=frozenset(path.name for path in _listed(folder / IMAGES, "")),
+    )
+    return OpenLibrary(
+        folder,
+        library,
+        tuple(reading.problems),
+        paths,
+        {path: loaded.fingerprint for path, loaded in reading.loaded.items()},
+        {path: loaded.unknown for path, loaded in reading.loaded.items() if loaded.unknown},
+    )
+
+
+def _new(file_id: str, path: Path, paths: dict[str, Path], reading: _Reading) -> bool:
+    """Whether an id is met for the first time; two files of one id can't both be used."""
+    if file_id not in paths:
+        paths[file_id] = path
+        return True
+    reading.problems.append(
+        Unreadable(
+            path,
+            f"this file has the same id as {paths[file_id].name}, so it was left out",
+            "delete one of the two, or give one a new id",
+        )
+    )
+    return False
+
+
+def _listed(folder: Path, ending: str) -> Iterator[Path]:
+    """Files of a folder by name; hidden ones and our temporaries begin with a dot."""
+    if not folder.is_dir():
+        return
+    names = sorted(
+        entry.name
+        for entry in folder.iterdir()
+        if entry.name.endswith(ending) and not entry.name.startswith(".")
+    )
+    yield from (folder / name for name in names[:_MOST_FILES])
+
+
+# ---- save -------------------------------------------------------------------------
+
+
+def save_document(opened: OpenLibrary, document: Document) -> Fingerprint:
+    """Save one file of an open library; the new baseline.
+
+    Raises:
+        OutsideChange: the file changed on disk since it was read; nothing was written.
+        Unwritable: it can't be written; nothing was.
+    """
+    path = _path_for(opened, document)
+    make_folder(path.parent)
+    data = document_bytes(document)
+    return save_checked(path, data, opened.baselines.get(path), root=opened.folder)
+
+
+def save_together(opened: OpenLibrary, documents: Sequence[Document]) -> Mapping[Path, Fingerprint]:
+    """Save several files of an open library together or not at all; the new baselines.
+
+    Raises:
+        OutsideChange, Unwritable: as for :func:`save_document`.
+    """
+    changes: list[Change] = []
+    for document in documents:
+        path = _path_for(opened, document)
+        make_folder(path.parent)
+        changes.append(Write(path, document_bytes(document), opened.baselines.get(path)))
+    made = change_together(opened.folder, changes)
+    return {
+        change.path: after for change, after in zip(changes, made, strict=True) if after is not None
+    }
+
+
+def _path_for(opened: OpenLibrary, document: Document) -> Path:
+    """The file a noun was read from, else the one it belongs in."""
+    known = opened.paths.get(getattr(document, "id", ""))
+    return known or opened.folder / file_of(document)
+
+
+def create_library(
+    folder: Path, documents: Sequence[Document], images: Mapping[str, bytes]
+) -> None:
+    """Start a library in a new or empty folder.
+
+    Args:
+        folder: the folder; it is made where it is missing.
+        documents: the manifest, the clinic and whatever else it starts with.
+        images: bytes of pictures by file name.
+
+    Raises:
+        Unwritable: the folder holds something already, or can't be written.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        raise Unwritable(
+            folder,
+            "there is something here already, and it was left as it is",
+            "name a new or an empty folder",
+        )
+    make_folder(folder)
+    contents = {folder / file_of(document): document_bytes(document) for document in documents}
+    contents |= {folder / IMAGES / name: data for name, data in images.items()}
+    for parent in {path.parent for path in contents}:
+        make_folder(parent)
+    change_together(folder, [Write(path, data, None) for path, data in contents.items()])
+
+
+def read_images(folder: Path, names: Iterable[str]) -> dict[str, bytes]:
+    """Bytes of pictures of a library by file name; names that are not there are left out.
+
+    Raises:
+        Unreadable: a picture is there and can't be read.
+    """
+    paths = {name: folder / IMAGES / name for name in names}
+    return {name: read_file(path) for name, path in paths.items() if path.is_file()}
+
+
+def read_history(folder: Path) -> tuple[ApprovedVersion, ...]:
+    """Every approved version in a library's history.
+
+    Raises:
+        FileProblem: one of them can't be used.
+    """
+    found = []
+    for path in sorted((folder / HISTORY).glob("*/*.json")):
+        document = read_document(path, ApprovedVersion).document
+        if isinstance(document, ApprovedVersion):
+            found.append(document)
+    return tuple(found)

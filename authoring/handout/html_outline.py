@@ -49,6 +49,8 @@ class Placed:
         kind: name of the template macro that draws it.
         level: level of its heading, 2 to 4; the title is the only level 1.
         id: anchor, unique in the page.
+        named_by: anchors of the headings that name it: its stage's, then its own, so
+            that the diaries of two stages are told apart.
         opens_page: whether it starts a new sheet of paper.
         links: for a :class:`Glance`, the anchor of each item's exercise, or "".
     """
@@ -57,6 +59,7 @@ class Placed:
     kind: str
     level: int
     id: str
+    named_by: str
     opens_page: bool
     links: tuple[str, ...] = field(default=())
 
@@ -75,24 +78,26 @@ def outline(parts: tuple[Part, ...]) -> tuple[Placed, ...]:
         if isinstance(part, Exercise)
     }
     placed = []
-    in_stage = in_block = False
+    stage, in_block = "", False
     for index, part in enumerate(parts, 1):
         if isinstance(part, StageHeading | SmallPrint):
-            in_stage = False
+            stage = ""
         if not isinstance(part, Exercise):
             in_block = False
-        level = 2 + in_stage + (in_block and isinstance(part, Exercise))
+        level = 2 + bool(stage) + (in_block and isinstance(part, Exercise))
         placed.append(
             Placed(
                 part=part,
                 kind=KINDS[type(part)],
                 level=level,
                 id=f"part-{index}",
+                named_by=f"{stage} part-{index}".strip(),
                 opens_page=index > 1 and isinstance(part, Diary | StageHeading),
                 links=_links(part, anchors),
             )
         )
-        in_stage = in_stage or isinstance(part, StageHeading)
+        if isinstance(part, StageHeading) and part.name.strip():
+            stage = f"part-{index}"
         in_block = in_block or isinstance(part, BlockHeading)
     return tuple(placed)
 

@@ -9,14 +9,17 @@ from __future__ import annotations
 
 import base64
 import hashlib
+import math
 from collections.abc import Mapping
+from colorsys import hls_to_rgb, rgb_to_hls
 from functools import cache
+from unicodedata import east_asian_width
 
 from attrs import fields, frozen
 
 from authoring import resources
 from authoring.checks.contrast import AAA_TEXT, contrast_ratio, parse_hex, to_hex
-from authoring.handout.document import BrandStyle, Direction, HandoutDocument, PageSize
+from authoring.handout.document import BrandStyle, Direction, HandoutDocument, PageSize, PrintSize
 
 WHITE_PAPER = "#FFFFFF"
 PRINT_BLACK = "#15191C"
@@ -68,15 +71,15 @@ def style_sheet(document: HandoutDocument, characters: frozenset[str]) -> str:
         ResourceMissing: the program's own templates are missing.
     """
     rules = (resources.templates() / "handout" / "handout.css").read_text(encoding="utf-8")
-    return "\n".join(
-        [
-            *_fonts(characters),
-            _properties(document),
-            _page(document),
-            *_blanks(document),
-            rules,
-        ]
-    )
+    blocks = [
+        *_fonts(characters),
+        _properties(document),
+        _page(document),
+        *_blanks(document),
+        rules,
+    ]
+    # One line: some checkers hash a style only up to its first line end.
+    return " ".join(line.strip() for block in blocks for line in block.splitlines())
 
 
 def style_hash(style: str) -> str:
@@ -102,10 +105,10 @@ def dark_brand(brand: str) -> str:
 
     ``brand`` and the result are ``#RRGGBB``. Raises ColourError.
     """
-    rgb = parse_hex(brand)
+    hue, lightness, saturation = rgb_to_hls(*(part / 255 for part in parse_hex(brand)))
     for step in range(_LIGHTEN_STEPS):
-        share = step / _LIGHTEN_STEPS
-        red, green, blue = (round(part + (255 - part) * share) for part in rgb)
+        lighter = lightness + (1 - lightness) * step / _LIGHTEN_STEPS
+        red, green, blue = (round(part * 255) for part in hls_to_rgb(hue, lighter, saturation))
         colour = to_hex((red, green, blue))
         if contrast_ratio(colour, DARK_PANEL) >= AAA_TEXT:
             return colour
@@ -135,18 +138,35 @@ def _properties(document: HandoutDocument) -> str:
     family = ", ".join(
         [*([css_string(brand.font)] if brand.font.strip() else []), '"Noto Sans"', "sans-serif"]
     )
+    banner, footer = (_printed_lines(document, text) for text in (document.banner, document.footer))
     listed = "".join(f"  --{name}: {value};\n" for name, value in colours.items())
-    return f":root {{\n{listed}  --family: {family};\n}}"
+    return (
+        f":root {{\n{listed}  --family: {family};\n"
+        f"  --banner-lines: {banner};\n  --footer-lines: {footer};\n}}"
+    )
+
+
+def _printed_lines(document: HandoutDocument, text: str) -> int:
+    """Lines a repeated text takes on paper, so that the page keeps room for them.
+
+    Lines of 150 mm and letters half as wide as high (ideographs as wide as high):
+    a little more than Noto Sans needs.
+    """
+    points = 14 if document.print_size is PrintSize.LARGE else 10
+    halves = sum(2 if east_asian_width(sign) in "WF" else 1 for sign in text)
+    return max(1, math.ceil(halves * points / 2 * 25.4 / 72 / 150))
 
 
 def _page(document: HandoutDocument) -> str:
     size, side = _PAGES[document.page_size]
     corner = "right" if document.direction is Direction.LTR else "left"
+    top = "5mm" if document.banner.strip() else "11mm"
+    points = 14 if document.print_size is PrintSize.LARGE else 10
     number = _page_number(document.page_label)
     return (
-        f"@page {{ size: {size}; margin: 11mm {side} 14mm; @bottom-{corner} {{ "
+        f"@page {{ size: {size}; margin: {top} {side} 12mm; @bottom-{corner} {{ "
         f"content: {number}; vertical-align: top; margin-top: -5mm; color: {document.brand.soft}; "
-        f'font: 10pt/1.2 "Noto Sans", sans-serif; }} }}'
+        f'font: {points}pt/1.2 "Noto Sans", sans-serif; }} }}'
     )
 
 

@@ -49,7 +49,7 @@ def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
     told = getattr(item, "hypothesis_statistics", "")
     if report.when == "call":
         report.user_properties += [
-            (CASES, int(number)) for number in re.findall(r"(\d+) passing examples", told)
+            (CASES, int(number)) for number in re.findall(r"(\d+) passing", told)
         ]
 
 

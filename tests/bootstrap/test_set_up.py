@@ -1,5 +1,6 @@
 """The set-up does its work once, does it again after a change, and says what stops it."""
 
+import json
 import os
 import subprocess
 import sys
@@ -173,3 +174,26 @@ def test_the_report_counts_cases_and_marks_a_limit_that_is_broken(tmp_path: Path
     assert "1 failed, 1 passed; 1,000,000 generated cases." in text
     assert "- seed: 7" in text
     assert "| slow | 200.0 | 100.0 | too slow |" in text
+
+
+@pytest.mark.parametrize("number", [3, 25])
+def test_generated_cases_are_counted_for_the_record(number: int, tmp_path: Path) -> None:
+    source = (
+        "from hypothesis import given, settings, strategies as st\n"
+        f"@settings(max_examples={number})\n"
+        "@given(st.floats(0, 1))\n"
+        "def test_it(x): assert x <= 1\n"
+    )
+    (tmp_path / "test_it.py").write_text(source, encoding="utf-8")
+    conftest = environment.ROOT / "tests" / "conftest.py"
+    (tmp_path / "conftest.py").write_text(conftest.read_text(encoding="utf-8"), encoding="utf-8")
+    record = tmp_path / "record.json"
+    subprocess.run(
+        [sys.executable, "-m", "pytest", "-q", "-n", "2", "-p", "no:cacheprovider", "test_it.py"],
+        cwd=tmp_path,
+        env={**os.environ, "RUNGBOOK_RECORD": str(record)},
+        capture_output=True,
+        check=True,
+    )
+    (told,) = json.loads(record.read_text(encoding="utf-8"))
+    assert (told["outcome"], told["cases"]) == ("passed", number)

@@ -39,36 +39,55 @@ def write_pdf(document: HandoutDocument) -> bytes:
             shutil.copyfile(source, root / source.name)
         for picture in pictures:
             (root / picture_file(picture)).write_bytes(picture.data)
-        return _compile(document, root)
+        try:
+            return _compile(document, root)
+        except typst.TypstError as error:
+            broken = next((each for each in pictures if not _readable(each, root)), None)
+            text = picture_sentence(broken) if broken else sentence(error.message, document)
+            raise HandoutError(text) from error
 
 
 def _compile(document: HandoutDocument, root: Path) -> bytes:
+    data = json.dumps(plain(document), ensure_ascii=False)
     try:
-        data = json.dumps(plain(document), ensure_ascii=False)
-        compiler = typst.Compiler(
-            str(root / MAIN),
-            root=str(root),
-            font_paths=_fonts(),
-            ignore_system_fonts=True,
-            sys_inputs={"handout": data},
-            package_path=str(root),
-            package_cache_path=str(root),
-        )
-        pdf, warnings = compiler.compile_with_warnings(
-            format="pdf", pdf_standards=["ua-1"], timestamp=TIMESTAMP
-        )
-    except typst.TypstError as error:
-        raise HandoutError(sentence(error.message, document)) from error
+        compiler = _compiler(root / MAIN, {"handout": data})
     except UnicodeEncodeError as error:
         raise HandoutError(
             f"A text of the handout holds half a character ({error.object[error.start]!r}); "
             "type it again."
         ) from error
+    pdf, warnings = compiler.compile_with_warnings(
+        format="pdf", pdf_standards=["ua-1"], timestamp=TIMESTAMP
+    )
     if warnings:
         raise HandoutError(sentence(warnings[0].message, document))
     if not isinstance(pdf, bytes):
         raise HandoutError("The page maker returned no file.")
     return pdf
+
+
+def _compiler(main: Path, inputs: dict[str, str]) -> typst.Compiler:
+    # Packages are looked for in the folder of this run alone, so nothing is fetched.
+    root = str(main.parent)
+    return typst.Compiler(
+        str(main),
+        root=root,
+        font_paths=_fonts(),
+        ignore_system_fonts=True,
+        sys_inputs=inputs,
+        package_path=root,
+        package_cache_path=root,
+    )
+
+
+def _readable(picture: Picture, root: Path) -> bool:
+    main = root / "picture.typ"
+    main.write_text("#image(sys.inputs.file)", encoding="utf-8")
+    try:
+        _compiler(main, {"file": picture_file(picture)}).compile(format="pdf")
+    except typst.TypstError:
+        return False
+    return True
 
 
 def _pictures(document: HandoutDocument) -> tuple[Picture, ...]:

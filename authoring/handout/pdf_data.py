@@ -89,11 +89,12 @@ def _has_heading(part: Part) -> bool:
 def _plain(value: object) -> Json:
     if isinstance(value, Picture):
         return _picture(value)
-    if attrs.has(type(value)):
-        fields = {field.name: _plain(getattr(value, field.name)) for field in attrs.fields(type(value))}
+    kind = type(value)
+    if attrs.has(kind):
+        fields = {field.name: _plain(getattr(value, field.name)) for field in attrs.fields(kind)}
         if "href" in fields and not str(fields["href"]).startswith(LINK_SCHEMES):
             fields["href"] = None
-        return {"kind": type(value).__name__, **fields}
+        return {"kind": kind.__name__, **fields}
     if isinstance(value, tuple):
         return [_plain(item) for item in value]
     return value.value if isinstance(value, Enum) else value

@@ -6,8 +6,7 @@ import re
 import unicodedata
 
 from authoring.handout.document import HandoutDocument, Picture
-from authoring.handout.pdf_data import picture_file
-from authoring.handout.words import page_furniture, part_pictures, words
+from authoring.handout.words import page_furniture, words
 
 _MISSING = re.compile(r'the text `"(.*)"` could not be displayed', re.DOTALL)
 _ESCAPE = re.compile(r"\\(?:u\{([0-9a-fA-F]+)\}|(.))", re.DOTALL)
@@ -24,9 +23,6 @@ def sentence(message: str, document: HandoutDocument) -> str:
             f"The font “{document.brand.font}” is not one of those that come with the program; "
             "choose another font for the clinic."
         )
-    for picture in _pictures(document):
-        if "image" in message or picture_file(picture) in message:
-            return picture_sentence(picture)
     return f"The handout “{document.title}” can't be set as a PDF: {message}."
 
 
@@ -51,10 +47,6 @@ def _letter_sentence(text: str, document: HandoutDocument) -> str:
 
 def _printed(document: HandoutDocument) -> tuple[str, ...]:
     return (*words(document), *page_furniture(document), document.page_label)
-
-
-def _pictures(document: HandoutDocument) -> tuple[Picture, ...]:
-    return tuple(picture for part in document.parts for picture in part_pictures(part))
 
 
 def _unescaped(text: str) -> str:

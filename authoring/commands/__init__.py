@@ -1,0 +1,1 @@
+"""The work behind each command: values in, values out, nothing printed."""

@@ -1,0 +1,143 @@
+"""``rungbook check``: every result of every check, of libraries and of single files."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from attrs import frozen
+
+from authoring.checks.library import check_library
+from authoring.checks.result import (
+    CheckResult,
+    Strength,
+    Subject,
+    schema_result,
+    unknown_field_result,
+)
+from authoring.commands.source import library_of
+from authoring.files.documents import Invalid, Loaded, read_document
+from authoring.files.errors import FileProblem
+from authoring.files.library import CLINIC, MANIFEST, OpenLibrary, is_library, open_library
+
+
+@frozen
+class Found:
+    """One result and the file it is about."""
+
+    file: Path
+    result: CheckResult
+
+
+@frozen
+class Report:
+    """What a run of the checks found.
+
+    Attributes:
+        found: results, files in order, most important first within each.
+        unreadable: files inside a library that could not be used at all.
+    """
+
+    found: tuple[Found, ...]
+    unreadable: tuple[FileProblem, ...]
+
+    def count(self, strength: Strength) -> int:
+        """How many results have this strength."""
+        return sum(item.result.strength is strength for item in self.found)
+
+
+_ORDER = {strength: index for index, strength in enumerate(Strength)}
+
+
+def check_paths(paths: Iterable[Path], today: dt.date) -> Report:
+    """Check libraries and files.
+
+    Args:
+        paths: library folders and files of any of our formats.
+        today: day against which review dates are held.
+
+    Raises:
+        FileProblem: a named path can't be used.
+    """
+    found: list[Found] = []
+    unreadable: list[FileProblem] = []
+    for path in paths:
+        report = _check_folder(path, today) if path.is_dir() else _check_file(path, today)
+        found += report.found
+        unreadable += report.unreadable
+    return Report(tuple(found), tuple(unreadable))
+
+
+def _sorted(found: Iterable[Found]) -> tuple[Found, ...]:
+    unique = dict.fromkeys(found)
+    return tuple(sorted(unique, key=lambda item: (item.file, _ORDER[item.result.strength])))
+
+
+# ---- a library ------------------------------------------------------------------------
+
+
+def _check_folder(folder: Path, today: dt.date) -> Report:
+    opened = open_library(folder)
+    results = check_library(opened.library, today)
+    found = [Found(_file(opened, result), result) for result in results]
+    found += _unknown_fields(opened)
+    found += [item for problem in opened.problems for item in _faults(problem)]
+    return Report(_sorted(found), opened.problems)
+
+
+def _file(opened: OpenLibrary, result: CheckResult) -> Path:
+    by_subject = {Subject.CLINIC: CLINIC, Subject.LIBRARY: MANIFEST}
+    name = by_subject.get(result.subject, result.subject_id)
+    return opened.paths.get(name, opened.folder / by_subject.get(result.subject, ""))
+
+
+def _unknown_fields(opened: OpenLibrary) -> Iterator[Found]:
+    ids = {path: key for key, path in opened.paths.items()}
+    for file, fields in opened.unknown.items():
+        subject = _subject_of(file)
+        for field in fields:
+            yield Found(file, unknown_field_result(subject, ids.get(file, ""), field))
+
+
+def _subject_of(file: Path) -> Subject:
+    for ending, subject in (
+        (".card.json", Subject.CARD),
+        (".protocol.json", Subject.PROTOCOL),
+        (CLINIC, Subject.CLINIC),
+    ):
+        if file.name.endswith(ending):
+            return subject
+    return Subject.LIBRARY
+
+
+def _faults(problem: FileProblem) -> Iterator[Found]:
+    """Every fault of a file that has the right format; the one sentence of any other."""
+    subject = _subject_of(problem.path)
+    if isinstance(problem, Invalid):
+        for fault in problem.faults:
+            yield Found(
+                problem.path, schema_result(subject, "", fault.path, fault.sentence, fault.mend)
+            )
+    else:
+        yield Found(problem.path, schema_result(subject, "", "", problem.sentence, problem.mend))
+
+
+# ---- one file ---------------------------------------------------------------------------
+
+
+def _check_file(path: Path, today: dt.date) -> Report:
+    folder = library_of(path)
+    loaded = read_document(path)
+    if folder is not None and is_library(folder):
+        whole = _check_folder(folder, today)
+        here = path.resolve()
+        mine = tuple(item for item in whole.found if item.file.resolve() == here)
+        return Report(mine, ())
+    return Report(_sorted(_alone(path, loaded)), ())
+
+
+def _alone(path: Path, loaded: Loaded) -> Iterator[Found]:
+    """A file outside any library: only its form can be judged."""
+    for field in loaded.unknown:
+        yield Found(path, unknown_field_result(_subject_of(path), "", field))

@@ -1,0 +1,170 @@
+"""``rungbook handout``: one source, one file."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from attrs import frozen
+
+from authoring.checks.library import check_library
+from authoring.checks.result import Strength
+from authoring.commands.outcome import CommandError, Exit
+from authoring.commands.source import Source, context_of, find_source, sheet_of
+from authoring.files.atomic import write_atomic
+from authoring.handout.compose import Options, compose
+from authoring.handout.document import HandoutDocument, PageSize, PrintSize
+from authoring.model.clinic import Clinic
+from authoring.model.patient import Plan
+from authoring.model.protocol import Protocol
+from authoring.model.vocabulary import Status
+
+Writer = Callable[[HandoutDocument], bytes]
+
+
+def _docx(document: HandoutDocument) -> bytes:
+    from authoring.handout.docx import write_docx  # noqa: PLC0415  (slow to import)
+
+    return write_docx(document)
+
+
+def _html(document: HandoutDocument) -> bytes:
+    from authoring.handout.html import write_html  # noqa: PLC0415  (slow to import)
+
+    return write_html(document)
+
+
+def _pdf(document: HandoutDocument) -> bytes:
+    from authoring.handout.pdf import write_pdf  # noqa: PLC0415  (slow to import)
+
+    return write_pdf(document)
+
+
+WRITERS: Mapping[str, Writer] = {".docx": _docx, ".html": _html, ".pdf": _pdf}
+"""Writers by ending of the output file."""
+
+
+@frozen
+class Wish:
+    """What was asked for on the command line; None means the clinic's own choice."""
+
+    stages: tuple[int, ...] = ()
+    language: str | None = None
+    page: PageSize | None = None
+    print_size: PrintSize | None = None
+    library: Path | None = None
+
+
+@frozen
+class Made:
+    """A written handout.
+
+    Attributes:
+        draft_because: why it says "Draft, not for patients", "" where it does not.
+    """
+
+    file: Path
+    draft_because: str
+
+
+def writer_for(output: Path) -> Writer:
+    """The writer for an output file.
+
+    Raises:
+        CommandError: the ending is none of ours.
+    """
+    writer = WRITERS.get(output.suffix.lower())
+    if writer is None:
+        raise CommandError(
+            f"{output}: a handout is a .docx, .html or .pdf file; name one with such an ending.",
+            Exit.UNUSABLE,
+        )
+    return writer
+
+
+def make_handout(path: Path, output: Path, wish: Wish, today: dt.date) -> Made:
+    """Write one handout, whole or not at all.
+
+    Args:
+        path: protocol, plan or card.
+        output: file to write; its ending chooses the format.
+        wish: what was asked for.
+        today: day against which the checks hold review dates.
+
+    Raises:
+        FileProblem: something can't be read, or the output not written.
+        HandoutError: something on the page can't be made; nothing was written.
+        CommandError: the source is retired, or the wish can't be met.
+    """
+    writer = writer_for(output)
+    source = find_source(path, wish.library)
+    document, because = compose_source(source, wish, today)
+    write_atomic(output, writer(document))
+    return Made(output, because)
+
+
+def compose_source(source: Source, wish: Wish, today: dt.date) -> tuple[HandoutDocument, str]:
+    """The handout of a source as the neutral tree, and why it is a draft ("" if it is none).
+
+    Raises:
+        HandoutError, CommandError: as for :func:`make_handout`.
+    """
+    _refuse_retired(source)
+    sheet = sheet_of(source, wish.stages)
+    because = draft_reason(source, today)
+    options = _options(source.clinic, wish, draft=bool(because))
+    return compose(sheet, context_of(source, sheet, wish.language), options), because
+
+
+def _options(clinic: Clinic, wish: Wish, *, draft: bool) -> Options:
+    page = wish.page or PageSize(clinic.paper.value)
+    size = wish.print_size or PrintSize(clinic.print_size.value)
+    return Options(page_size=page, print_size=size, draft=draft)
+
+
+def _protocols(source: Source) -> tuple[Protocol, ...]:
+    match source.document:
+        case Protocol():
+            return (source.document,)
+        case Plan():
+            return source.document.protocols
+        case _:
+            return ()
+
+
+def _refuse_retired(source: Source) -> None:
+    for protocol in _protocols(source):
+        if protocol.status is Status.RETIRED:
+            raise CommandError(
+                f"The protocol {protocol.slug!r} is retired, so no handout is made from it; "
+                "choose the one that took its place.",
+                Exit.FOUND,
+            )
+
+
+def draft_reason(source: Source, today: dt.date) -> str:
+    """Why the handout is not for patients, "" where it is.
+
+    Only an approved version without ``must`` results is for patients; a card alone is
+    approved by nobody.
+    """
+    if not _protocols(source):
+        return "" if isinstance(source.document, Plan) else "a card alone is approved by nobody"
+    for protocol in _protocols(source):
+        if protocol.status is not Status.APPROVED:
+            return f"the protocol {protocol.slug!r} is not approved"
+    if isinstance(source.document, Protocol):
+        musts = _musts(source, source.document, today)
+        if musts:
+            return f"{musts} Protocol checks must be mended first (see 'rungbook check')"
+    return ""
+
+
+def _musts(source: Source, protocol: Protocol, today: dt.date) -> int:
+    """``must`` results of the protocol, of the cards it uses and of the clinic."""
+    if source.opened is None:
+        return 0
+    used = {protocol.id, *(entry.card for entry in protocol.entries()), ""}
+    results = check_library(source.library, today)
+    return sum(r.strength is Strength.MUST and r.subject_id in used for r in results)

@@ -1,0 +1,151 @@
+"""From a path a user names to the values a handout is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from attrs import frozen
+
+from authoring.commands.outcome import CommandError, Exit
+from authoring.files.documents import read_document
+from authoring.files.library import OpenLibrary, is_library, open_library, read_images
+from authoring.handout.catalogue import load_phrases
+from authoring.handout.context import Context
+from authoring.handout.sheet import (
+    Sheet,
+    sheet_of_card,
+    sheet_of_plan,
+    sheet_of_protocol,
+)
+from authoring.model.card import Card
+from authoring.model.clinic import Clinic
+from authoring.model.library import Library, LibraryFile, Term
+from authoring.model.patient import Plan
+from authoring.model.protocol import Protocol
+from authoring.model.vocabulary import TermKind
+
+_NO_LIBRARY = "00000000-0000-4000-8000-000000000000"
+
+
+@frozen
+class Source:
+    """What a handout is made from.
+
+    Attributes:
+        document: the protocol, plan or card that was named.
+        opened: the library it lies in, None for a plan or a file outside any library.
+    """
+
+    document: Protocol | Plan | Card
+    opened: OpenLibrary | None
+
+    @property
+    def library(self) -> Library:
+        """The library's values, or an empty library."""
+        if self.opened is not None:
+            return self.opened.library
+        return Library(manifest=LibraryFile(id=_NO_LIBRARY, name="", language="en"))
+
+    @property
+    def clinic(self) -> Clinic:
+        """The clinic whose page it is.
+
+        Raises:
+            CommandError: the library has none, so that no patient could call anybody.
+        """
+        found = self.library.clinic
+        if found is not None:
+            return found
+        raise CommandError(
+            "There is no clinic.json that can be used, so the handout could not say whom to "
+            "call; put one into the library folder, or name the library with --library.",
+            Exit.UNUSABLE,
+        )
+
+    def terms(self) -> dict[tuple[TermKind, str], Term]:
+        """Terms by kind and id, those embedded in a plan first."""
+        own = self.document.terms if isinstance(self.document, Plan) else ()
+        return {(term.kind, term.id): term for term in (*self.library.manifest.terms, *own)}
+
+
+def library_of(path: Path) -> Path | None:
+    """The library folder that a file lies in, or None."""
+    for folder in path.resolve().parents[:3]:
+        if is_library(folder):
+            return folder
+    return None
+
+
+def find_source(path: Path, library: Path | None) -> Source:
+    """Read what a handout is to be made from.
+
+    Args:
+        path: a protocol, a plan or a card.
+        library: library folder; None means the one the file lies in.
+
+    Raises:
+        FileProblem: the file or the library can't be used.
+        CommandError: the file is of a kind no handout is made from.
+    """
+    document = read_document(path).document
+    if not isinstance(document, Protocol | Plan | Card):
+        raise CommandError(
+            f"{path}: a handout is made from a protocol, a plan or a card, and this is a "
+            f"{document.FORMAT} file; name another file.",
+            Exit.UNUSABLE,
+        )
+    folder = library or library_of(path)
+    opened = open_library(folder) if folder is not None else None
+    return Source(document, opened)
+
+
+def sheet_of(source: Source, stages: Iterable[int]) -> Sheet:
+    """The sheet of a source.
+
+    Raises:
+        HandoutError: something on it can't be found.
+        CommandError: stages were asked for where there are none.
+    """
+    wanted = tuple(stages)
+    document = source.document
+    if isinstance(document, Protocol):
+        return sheet_of_protocol(document, source.library.cards, wanted)
+    if wanted:
+        raise CommandError(
+            "Only a protocol has stages to choose from; leave --stage out.", Exit.UNUSABLE
+        )
+    if isinstance(document, Plan):
+        return sheet_of_plan(document, keep_numbers=source.clinic.protocol_numbers)
+    return sheet_of_card(document)
+
+
+def context_of(source: Source, sheet: Sheet, language: str | None) -> Context:
+    """What wording the sheet needs.
+
+    Raises:
+        HandoutError: no phrases in this language.
+        FileProblem: a picture can't be read.
+    """
+    clinic = source.clinic
+    return Context(
+        phrases=load_phrases(language or clinic.language),
+        own=sheet.own,
+        clinic=clinic,
+        terms=source.terms(),
+        images=_images(source, sheet, clinic),
+    )
+
+
+def _images(source: Source, sheet: Sheet, clinic: Clinic) -> Mapping[str, bytes]:
+    if source.opened is None:
+        return {}
+    names = {
+        picture.image
+        for item in sheet.items()
+        for picture in item.variant.pictures
+        if picture.image is not None
+    }
+    if clinic.brand.logo is not None:
+        names.add(clinic.brand.logo.image)
+    return read_images(source.opened.folder, names)

@@ -7,7 +7,7 @@ import hashlib
 import html
 import re
 from itertools import pairwise
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 from attrs import evolve
@@ -19,11 +19,13 @@ from authoring.handout.document import (
     PainGuide,
     PainZone,
     Paragraph,
+    Part,
     Picture,
     Span,
 )
 from authoring.handout.errors import HandoutError
 from authoring.handout.html import tel_address, write_html
+from authoring.handout.html_outline import KINDS
 from authoring.handout.words import alt_texts, page_furniture, words
 from tests.handout import sample
 from tests.handout.html_reader import Page, read, tokens
@@ -74,6 +76,10 @@ def test_empty_texts_leave_no_empty_elements() -> None:
     page = write_html(bare).decode()
     assert not re.search(r"<(p|h\d|ul|ol|dl|dt|strong|caption)[^>]*>\s*</", page)
     assert "<footer" not in page
+
+
+def test_every_kind_of_part_has_its_place_in_the_page() -> None:
+    assert set(KINDS) == set(get_args(Part))
 
 
 # ---- structure -----------------------------------------------------------------

@@ -52,7 +52,7 @@ def palette(style: str, scheme: str) -> dict[str, str]:
     light, _, rest = style.partition("@media screen and (prefers-color-scheme: dark)")
     uses = dict(USE.findall(light))
     if scheme == "dark":
-        uses |= dict(USE.findall(rest.partition("main img")[0]))
+        uses |= dict(USE.findall(rest.partition(" img {")[0]))
     return named | {name: named[source] for name, source in uses.items() if source in named}
 
 

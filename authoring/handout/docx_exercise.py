@@ -22,7 +22,7 @@ from authoring.handout.docx_tables import (
 )
 
 _MARK_MM = 4.6
-_UPRIGHT_MM, _LYING_MM = 59.0, 27.0
+_UPRIGHT_MM, _LYING_MM = 54.0, 26.0
 _LYING_SHAPE = 1.6
 
 
@@ -76,9 +76,8 @@ def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
 def _one_column(sheet: Sheet, part: Exercise) -> None:
     """Large print, or a row of many pictures: everything below one another."""
     _picture_row(sheet, part.pictures)
-    _facts(sheet, sheet.body, part)
-    _how(sheet, sheet.body, part)
-    _take_care(sheet, sheet.body, part)
+    for write in (_facts, _steps, _tips, _take_care):
+        write(sheet, sheet.body, part)
     if part.changes:
         looks = [[_panel(sheet, above=index > 0, left=False)] for index in range(len(part.changes))]
         cells = layout_table(sheet, [sheet.measures.text_mm], looks)
@@ -103,26 +102,27 @@ def _two_columns(sheet: Sheet, part: Exercise) -> None:
     ]
     cells = layout_table(sheet, widths, [top, *panels])
     (left, right), *below = cells
-    _left(sheet, left, part)
     if part.pictures:
-        _facts(sheet, right, part)
-    if part.pictures or _has_facts(part):
-        _how(sheet, right, part)
-    _take_care(sheet, right, part)
+        _beside(sheet, left, part.pictures)
+    for index, write in enumerate((_facts, _steps, _tips, _take_care)):
+        write(sheet, left if index < _left_share(part) else right, part)
     places = [cell for row in below for cell in row]
     for cell, change in zip(places, part.changes, strict=False):
         write_change(sheet, cell, change, half - 8)
     fill_empty_cells(sheet, cells)
 
 
-def _left(sheet: Sheet, cell: BaseOxmlElement, part: Exercise) -> None:
-    """The left column: pictures; without any, what is needed; without that, the steps."""
+def _left_share(part: Exercise) -> int:
+    """How many of facts, steps, tips and cautions go to the left column.
+
+    Pictures fill it alone. Without them facts and steps stand left, and steps
+    move over where the right column would stay empty.
+    """
     if part.pictures:
-        _beside(sheet, cell, part.pictures)
-    elif _has_facts(part):
-        _facts(sheet, cell, part)
-    else:
-        _how(sheet, cell, part)
+        return 0
+    if part.tips or part.cares or part.stops or part.weeks or not _has_facts(part):
+        return 2
+    return 1
 
 
 def _has_facts(part: Exercise) -> bool:
@@ -136,9 +136,12 @@ def _facts(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     sheet.optional(parent, "Detail", part.start)
 
 
-def _how(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+def _steps(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     if part.steps:
         sheet.items(parent, "Steps", _lines(part.steps), sheet.new_list())
+
+
+def _tips(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     if part.tips:
         sheet.optional(parent, "TipsHeading", part.tips_heading)
         sheet.items(parent, "ListBullet", _lines(part.tips), BULLETS)
@@ -229,4 +232,4 @@ def _panel(sheet: Sheet, *, above: bool, left: bool) -> CellLook:
         borders.append(Border("top", WHITE, 12))
     if left:
         borders.append(Border("left", WHITE, 12))
-    return CellLook(sheet.brand.tint, tuple(borders), padding_mm=(3, 4, 3, 4))
+    return CellLook(sheet.brand.tint, tuple(borders), padding_mm=(2.2, 4, 2.2, 4))

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from math import ceil
+
+from attrs import evolve
 from docx.oxml.xmlchemy import BaseOxmlElement
 
 from authoring.handout.document import (
@@ -22,11 +26,12 @@ from authoring.handout.docx_measures import text_width_mm
 from authoring.handout.docx_numbering import BULLETS
 from authoring.handout.docx_pictures import fit
 from authoring.handout.docx_sheet import Sheet
-from authoring.handout.docx_styles import PANEL_INSET_MM
-from authoring.handout.docx_tables import CellLook, columns, fill_empty_cells, layout_table
+from authoring.handout.docx_styles import PANEL_INSET_MM, PLAIN
+from authoring.handout.docx_tables import CellLook, columns, fill_empty_cells, layout_table, split
 
 _LOGO_MM = 8.0
-_GLANCE_MM = 36.0
+_GLANCE_MM = 30.0
+_BADGE_MM = 10.0
 _MOST_COLUMNS = 4
 
 
@@ -83,35 +88,46 @@ def write_stairs(sheet: Sheet, part: Stairs) -> None:
     if sheet.measures.large or count > 6:
         _stairs_as_list(sheet, part)
         return
-    share = sheet.measures.text_mm / count
-    padding = CellLook(padding_mm=(0, 0, 0, 1), upright="bottom")
-    cells = layout_table(sheet, [share] * count, [[padding] * count])
-    rise = min(8.0, 24 / max(1, count - 1))
+    widths, looks = split([(sheet.measures.text_mm - count + 1) / count] * count, gutter_mm=1)
+    bottom = [evolve(look, upright="bottom") for look in looks]
+    cells = layout_table(sheet, widths, [bottom])
+    rise = min(9.0, 27 / max(1, count - 1))
     for index, (cell, step) in enumerate(zip(cells[0], part.steps, strict=True)):
         if step.here:
             sheet.optional(cell, "StairLabel", part.here_label)
         fill = sheet.brand.brand if step.here else sheet.brand.tint
-        sides = frame(fill, 0.5, 4, 5)
-        borders = tuple(
-            Border("bottom", fill, 0.5, 4 + round(rise * index)) if side.side == "bottom" else side
-            for side in sides
-        )
-        look = ParagraphFormat(borders=borders, shade=fill)
+        below = _space_below(sheet, step, rise * index, widths[index] - 6)
+        sides = (Border("bottom", fill, 0.5, below), *frame(fill, 0.5, 4, 5))
+        one_each = {side.side: side for side in reversed(sides)}
+        order = ("top", "left", "bottom", "right")
+        look = ParagraphFormat(borders=tuple(one_each[side] for side in order), shade=fill)
         _stair(sheet, cell, step, look)
 
 
-def _stair(sheet: Sheet, cell: BaseOxmlElement, step: StairStep, look: ParagraphFormat) -> None:
-    runs = [sheet.run(f"{step.number}"), sheet.run("  "), sheet.run(step.name)]
+def _space_below(sheet: Sheet, step: StairStep, height_pt: float, width_mm: float) -> int:
+    """Points of fill under the words, so that a name of two lines is no higher step."""
+    size = sheet.measures.sizes.body
+    lines = ceil(text_width_mm(f"{step.number}  {step.name}", size) / width_mm)
+    return max(2, min(31, round(4 + height_pt - size * 1.3 * (lines - 1))))
+
+
+def _stair(
+    sheet: Sheet,
+    cell: BaseOxmlElement,
+    step: StairStep,
+    look: ParagraphFormat,
+    before: Sequence[BaseOxmlElement] = (),
+) -> None:
+    runs = [*before, sheet.run(f"{step.number}"), sheet.run("  "), sheet.run(step.name)]
     sheet.paragraph(cell, "StairHere" if step.here else "StairStep", runs, look)
 
 
 def _stairs_as_list(sheet: Sheet, part: Stairs) -> None:
     for step in part.steps:
-        if step.here:
-            sheet.optional(sheet.body, "StairLabel", part.here_label)
         fill = sheet.brand.brand if step.here else sheet.brand.tint
         look = ParagraphFormat(borders=frame(fill, 0.5, 3, 5), shade=fill)
-        _stair(sheet, sheet.body, step, look)
+        here = [sheet.run(part.here_label), sheet.run("  ")] if step.here else []
+        _stair(sheet, sheet.body, step, look, here)
 
 
 def write_glance(sheet: Sheet, part: Glance) -> None:
@@ -130,18 +146,18 @@ def _glance_grid(sheet: Sheet, items: tuple[GlanceItem, ...]) -> None:
     share = widths[-1]
     rows = -(-len(items) // per_row)
     cells = layout_table(sheet, widths, [looks] * rows)
-    shown = [item.picture for item in items if item.picture]
-    height = max(fit(picture, share, _GLANCE_MM)[1] for picture in shown)
+    room = (share - _BADGE_MM, 48.0 if sheet.measures.large else _GLANCE_MM)
+    height = max(fit(item.picture, *room)[1] for item in items if item.picture)
     for index, item in enumerate(items):
         cell = cells[index // per_row][index % per_row]
+        line = [sheet.run(f"\u00a0{item.number}\u00a0", "Number")]
+        size = (0.0, height)
         if item.picture:
-            size = fit(item.picture, share, height)
-            look = ParagraphFormat(before_pt=(height - size[1]) * POINTS_PER_MM)
-            sheet.paragraph(cell, "Picture", [sheet.pictures.run(item.picture, size)], look)
-        badge = sheet.run(f"\u00a0{item.number}\u00a0", "Number")
-        hang = sheet.measures.hang_mm * 1.15
-        look = ParagraphFormat(left_mm=hang, hanging_mm=hang, tabs=(Tab(hang),))
-        sheet.paragraph(cell, "GlanceName", [badge, sheet.tab(), sheet.run(item.name)], look)
+            size = fit(item.picture, *room)
+            line += [sheet.run("  "), sheet.pictures.run(item.picture, size)]
+        look = ParagraphFormat(before_pt=(height - size[1]) * POINTS_PER_MM)
+        sheet.paragraph(cell, "Picture", line, look)
+        sheet.paragraph(cell, "GlanceName", item.name)
         sheet.optional(cell, "GlanceDose", item.dose)
     fill_empty_cells(sheet, cells)
 
@@ -165,9 +181,10 @@ def write_facts(sheet: Sheet, part: Facts) -> None:
     if not part.items:
         return
     if sheet.measures.large:
-        for fact in part.items:
+        for index, fact in enumerate(part.items):
             runs = [sheet.run(fact.headline, "Strong"), sheet.space(), sheet.run(fact.detail)]
-            sheet.paragraph(sheet.body, "FactDetail", runs)
+            look = PLAIN if index else ParagraphFormat(before_pt=10)
+            sheet.paragraph(sheet.body, "FactDetail", runs, look)
         return
     per_row = min(_MOST_COLUMNS, len(part.items))
     widths, looks = columns(per_row, sheet.measures.text_mm)

@@ -25,6 +25,7 @@ def write_pain(sheet: Sheet, part: PainGuide) -> None:
     sheet.paragraph(sheet.body, "Heading1", part.heading)
     if part.zones:
         _scale(sheet, part)
+        sheet.gap(sheet.body, 3)
         _zones(sheet, part)
     for note in part.notes:
         sheet.optional(sheet.body, "PainNote", note)
@@ -128,8 +129,8 @@ def _contact_texts(contact: Contact) -> tuple[str, str, str]:
 def _stop_beside(sheet: Sheet, part: StopBox) -> None:
     frame = [Border(side, sheet.brand.ink, 2) for side in _SIDES]
     looks = (
-        CellLook(None, (frame[0], frame[1], frame[2]), (3, 4, 3, 2)),
-        CellLook(None, (frame[0], frame[2], frame[3]), (3, 0, 3, 2)),
+        CellLook(None, (frame[0], frame[1], frame[2]), (2.5, 4, 2.5, 2)),
+        CellLook(None, (frame[0], frame[2], frame[3]), (2.5, 0, 2.5, 2)),
     )
     sheet.gap(sheet.body)
     widths = (sheet.measures.text_mm - _CONTACT_MM, _CONTACT_MM)

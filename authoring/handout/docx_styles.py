@@ -107,14 +107,14 @@ _BUILT_IN = frozenset({"Normal", "Title", "List Bullet", "List Number", "Strong"
 def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     sizes = measures.sizes
     section = ParagraphFormat(
-        keep_next=True, keep_lines=True, before_pt=14, after_pt=4, line=0.95, outline=0
+        keep_next=True, keep_lines=True, before_pt=12, after_pt=4, line=0.95, outline=0
     )
     exercise = ParagraphFormat(
         keep_next=True,
         keep_lines=True,
         borders=(Border("top", brand.brand, 2.5, 6),),
-        before_pt=24,
-        after_pt=5,
+        before_pt=17,
+        after_pt=3,
         line=0.92,
         left_mm=measures.hang_mm * 1.75,
         hanging_mm=measures.hang_mm * 1.75,
@@ -179,7 +179,7 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         ),
         based="Heading1",
     )
-    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=6))
+    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=4))
     yield Style("BlockNote", "Block Note", bold, ParagraphFormat(keep_next=True, after_pt=2))
 
 
@@ -211,7 +211,7 @@ def _overview_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         "PainNumber", "Pain Number", bold, ParagraphFormat(before_pt=4, after_pt=4, align="center")
     )
     yield Style("PainZone", "Pain Zone", paragraph=ParagraphFormat(before_pt=2, after_pt=2))
-    yield Style("PainNote", "Pain Note", paragraph=ParagraphFormat(before_pt=3))
+    yield Style("PainNote", "Pain Note", paragraph=ParagraphFormat(before_pt=1))
 
 
 def _after(points: float) -> ParagraphFormat:
@@ -221,11 +221,10 @@ def _after(points: float) -> ParagraphFormat:
 def _exercise_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     sizes = measures.sizes
     dose = RunFormat(bold=True, size_pt=sizes.name, colour=brand.brand_text)
-    yield Style("Dose", "Dose", dose, ParagraphFormat(after_pt=5, line=0.92), link="DoseInline")
-    yield Style("Why", "Why", RunFormat(colour=brand.soft), _after(5))
+    yield Style("Dose", "Dose", dose, ParagraphFormat(after_pt=3, line=0.92), link="DoseInline")
+    yield Style("Why", "Why", RunFormat(colour=brand.soft), _after(3))
     yield Style("Detail", "Detail", paragraph=ParagraphFormat(after_pt=3))
-    week = ParagraphFormat(borders=(Border("bottom", brand.rule, 0.5, 1),), before_pt=2)
-    yield Style("WeekDose", "Week Dose", paragraph=week)
+    yield Style("WeekDose", "Week Dose", paragraph=ParagraphFormat(before_pt=2))
     label = RunFormat(colour=brand.soft)
     yield Style("PictureLabel", "Picture Label", label, ParagraphFormat(after_pt=2))
     yield Style("Picture", "Picture", paragraph=ParagraphFormat(after_pt=3))
@@ -248,7 +247,7 @@ def _list_and_box_styles(brand: BrandStyle, measures: Measures) -> Iterator[Styl
     tick = ParagraphFormat(left_mm=hang * 1.2, hanging_mm=hang * 1.2, before_pt=4, after_pt=4)
     yield Style("Checklist", "Checklist", paragraph=tick)
     yield Style("Outcome", "Outcome", paragraph=ParagraphFormat(before_pt=2, after_pt=2))
-    mark = ParagraphFormat(keep_lines=True, left_mm=hang, hanging_mm=hang, before_pt=5, after_pt=3)
+    mark = ParagraphFormat(keep_lines=True, left_mm=hang, hanging_mm=hang, before_pt=3, after_pt=3)
     yield Style("Caution", "Caution", paragraph=mark)
     yield Style("StopNote", "Stop Note", based="Caution")
     inset = 4.0
@@ -302,7 +301,7 @@ def _page_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     banner = ParagraphFormat(
         borders=frame(brand.ink, 0.75, 3, 6),
         shade=brand.ink,
-        after_pt=8,
+        after_pt=12,
         left_mm=2.5,
         right_mm=2.5,
         align="center",

@@ -71,17 +71,14 @@ def columns(count: int, total_mm: float) -> tuple[tuple[float, ...], tuple[CellL
     return split([share] * count)
 
 
-def split(shares_mm: Sequence[float]) -> tuple[tuple[float, ...], tuple[CellLook, ...]]:
+def split(
+    shares_mm: Sequence[float], *, gutter_mm: float = GUTTER_MM
+) -> tuple[tuple[float, ...], tuple[CellLook, ...]]:
     """Columns of these widths with a gutter between them, kept as padding of the left one."""
     last = len(shares_mm) - 1
-    widths = tuple(
-        share + (GUTTER_MM if index < last else 0) for index, share in enumerate(shares_mm)
-    )
-    looks = tuple(
-        CellLook(padding_mm=(0, 0, 0, GUTTER_MM if index < last else 0))
-        for index in range(len(shares_mm))
-    )
-    return widths, looks
+    gutters = [gutter_mm if index < last else 0.0 for index in range(len(shares_mm))]
+    widths = tuple(share + gutter for share, gutter in zip(shares_mm, gutters, strict=True))
+    return widths, tuple(CellLook(padding_mm=(0, 0, 0, gutter)) for gutter in gutters)
 
 
 def _table_properties(

@@ -1,0 +1,48 @@
+"""What is known of a patient and what a review decides."""
+
+from enum import StrEnum
+
+
+class Irritability(StrEnum):
+    """How easily the tissue flares up."""
+
+    LOW = "low"
+    MODERATE = "moderate"
+    HIGH = "high"
+
+
+class Side(StrEnum):
+    """Affected side of a person."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    BOTH = "both"
+    NONE = "none"
+
+
+class Answer(StrEnum):
+    """Answer to a red-flag question."""
+
+    NO = "no"
+    YES = "yes"
+    NOT_ASKED = "not_asked"
+
+
+class WeightBearing(StrEnum):
+    """How much weight a limb may take."""
+
+    NONE = "none"
+    TOUCH = "touch"
+    PARTIAL = "partial"
+    AS_COMFORTABLE = "as_comfortable"
+    FULL = "full"
+
+
+class ReviewOutcome(StrEnum):
+    """What a review decides for one exercise."""
+
+    UP = "up"
+    SAME = "same"
+    DOWN = "down"
+    HOLD_INSTEAD = "hold_instead"
+    STOP = "stop"

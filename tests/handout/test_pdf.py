@@ -101,7 +101,7 @@ def test_pages_have_the_size_of_the_paper(size: PageSize) -> None:
 
 def test_large_print_is_at_least_eighteen_points() -> None:
     """UKAAF G003 names 16 points as the least and 18 as the better size of large print."""
-    document = sample_document(print_size=PrintSize.LARGE, footer="", page_label=" ")
+    document = sample_document(print_size=PrintSize.LARGE, footer="", page_label="")
     without_small_print = evolve(document, parts=document.parts[:-1])
     things = printed(write_pdf(without_small_print))
     assert min(round(each.type_size, 1) for each in things if each.type_size) >= 18

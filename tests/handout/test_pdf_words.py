@@ -48,6 +48,7 @@ HOSTILE = (
     "{page} of {pages}",
     "// no comment /* none */",
     "https://larkfield.example/?a=1&b=2",
+    "two\nlines",
     "three --- two -- ... 'quoted' \"twice\" ~tilde",
 )
 
@@ -101,6 +102,9 @@ DOCUMENTS = {
     "one exercise": many_exercises(1),
     "sixty exercises": many_exercises(60),
     "longer than a page": long_exercise(),
+    "notes longer than a page": sample_document(
+        parts=(evolve(NOTES, body=NOTES.body * 40), evolve(NOTES, body=NOTES.body * 8, framed=True))
+    ),
     "twelve weeks": sample_document(parts=(diary((HEEL_RAISE, BRIDGE), weeks=12, days=7),)),
     "nothing but a title": sample_document(parts=(), lead=""),
 }

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from authoring.dosage.frequency_words import frequency_phrase, frequency_sentences, week_label
 from authoring.dosage.load_words import load_sentences
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.quantities import (
@@ -22,7 +23,6 @@ from authoring.model.dose import (
     DoseChange,
     Duration,
     Either,
-    Frequency,
     Holds,
     Interval,
     Intervals,
@@ -174,7 +174,7 @@ class DoseWords:
             *load_sentences(self._phrases, dose.loads, self._own),
             *self._tempo_sentences(dose.tempo),
             *self._range_sentences(dose.range),
-            *self.frequency_sentences(dose.frequency),
+            *frequency_sentences(self._phrases, dose.frequency),
         ]
         if dose.session_limit_min:
             found.append(self._phrases.count("detail.session_limit", dose.session_limit_min))
@@ -286,56 +286,6 @@ class DoseWords:
         if not used.limits:
             yield self._phrases.say(f"range.{used.extent}")
 
-    # ---- how often -----------------------------------------------------------------
-
-    def frequency_sentences(self, frequency: Frequency | None) -> Iterator[str]:
-        """How often, as one sentence, and rest days as another."""
-        if frequency is None:
-            return
-        often = self.frequency(frequency)
-        if often:
-            yield self._phrases.say("detail.often", often=often)
-        rest = self.rest_days(frequency)
-        if rest:
-            yield rest
-
-    def frequency(self, frequency: Frequency) -> str:
-        """ "3 days a week, 2 times a day", or "" where nothing is said."""
-        parts = [*self._days(frequency), *self._times(frequency)]
-        return ", ".join(parts)
-
-    def _days(self, frequency: Frequency) -> Iterator[str]:
-        days = frequency.days_per_week
-        if days is not None and days.low == 7:
-            yield self._phrases.say("often.every_day")
-        elif days is not None:
-            yield self._phrases.count(
-                "often.days", days.top, n=self._phrases.span(days.low, days.high)
-            )
-        elif frequency.every_days == 1:
-            yield self._phrases.say("often.every_day")
-        elif frequency.every_days == 2:
-            yield self._phrases.say("often.other_day")
-        elif frequency.every_days:
-            yield self._phrases.count("often.every_days", frequency.every_days)
-
-    def _times(self, frequency: Frequency) -> Iterator[str]:
-        times = frequency.times_per_day
-        if times is not None and times.top > 1:
-            yield self._phrases.count(
-                "often.times", times.top, n=self._phrases.span(times.low, times.high)
-            )
-        elif frequency.every_hours:
-            yield self._phrases.count("often.hours", frequency.every_hours)
-
-    def rest_days(self, frequency: Frequency) -> str:
-        """The rest-day rule as a sentence, or ""."""
-        if frequency.rest_days:
-            return self._phrases.count("often.rest_days", frequency.rest_days)
-        if frequency.most_days_running:
-            return self._phrases.count("often.most_running", frequency.most_days_running)
-        return ""
-
     # ---- weeks and kinds of session ----------------------------------------------------
 
     def changed(self, dose: Dose, change: DoseChange) -> str:
@@ -346,7 +296,7 @@ class DoseWords:
             *self._rest_sentences(change.work or dose.work, change.rest),
             *self._tempo_sentences(change.tempo),
             *self._range_sentences(change.range),
-            *self.frequency_sentences(change.frequency),
+            *frequency_sentences(self._phrases, change.frequency),
         ]
         return (
             self._phrases.say("dose.with_details", dose=head, rest=" ".join(below))
@@ -354,29 +304,16 @@ class DoseWords:
             else head
         )
 
-    def week_label(self, first: int, last: int | None) -> str:
-        """ "Week 1", "Weeks 1 and 2", "Weeks 1 to 4", "From week 5"."""
-        if last is None:
-            return self._phrases.say("week.from", n=first)
-        if first == last:
-            return self._phrases.say("week.one", n=first)
-        key = "week.two" if last == first + 1 else "week.span"
-        return self._phrases.say(key, low=first, high=last)
-
     def weeks(self, dose: Dose) -> tuple[tuple[str, str], ...]:
         """Week table: label of the weeks and dose in them."""
         return tuple(
-            (self.week_label(row.from_week, row.to_week), self.changed(dose, row.change))
+            (week_label(self._phrases, row.from_week, row.to_week), self.changed(dose, row.change))
             for row in dose.weeks
         )
 
     def _session(self, kind: SessionKind) -> str:
-        return self._phrases.say(f"session.{kind.label}", what=kind_words(self, kind))
-
-
-def kind_words(words: DoseWords, kind: SessionKind) -> str:
-    """What one kind of session holds, as one line."""
-    change = kind.change
-    often = words.frequency(change.frequency) if change.frequency else ""
-    work = words.work(change.work) if change.work else ""
-    return ", ".join(part for part in (work, often) if part)
+        change = kind.change
+        often = frequency_phrase(self._phrases, change.frequency) if change.frequency else ""
+        work = self.work(change.work) if change.work else ""
+        what = ", ".join(part for part in (work, often) if part)
+        return self._phrases.say(f"session.{kind.label}", what=what)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from babel.dates import format_date
 
-from authoring.dosage.words import DoseWords
+from authoring.dosage.frequency_words import frequency_sentences
 from authoring.handout.context import Context
 from authoring.handout.criteria import criterion_words
 from authoring.handout.document import (
@@ -74,7 +74,7 @@ def _care(item: CareItem, context: Context) -> str:
         amount = context.phrases.span(item.minutes.low, item.minutes.high)
         time = context.phrases.count("unit.minute", item.minutes.top, n=amount)
         parts.append(context.say("block.minutes", time=time))
-    parts += DoseWords(context.phrases, context.own).frequency_sentences(item.frequency)
+    parts += frequency_sentences(context.phrases, item.frequency)
     return " ".join(parts)
 
 

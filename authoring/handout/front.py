@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from authoring.dosage.frequency_words import frequency_phrase
 from authoring.dosage.pain import Zone, rule_in_force, zones
-from authoring.dosage.words import DoseWords
 from authoring.handout.context import Context
 from authoring.handout.document import (
     Contact,
@@ -124,7 +124,7 @@ def _often_fact(stage: Stage, context: Context) -> Iterator[Fact]:
     frequency = stage.frequency
     if frequency is None:
         return
-    often = DoseWords(context.phrases, context.own).frequency(frequency)
+    often = frequency_phrase(context.phrases, frequency)
     if not often:
         return
     days = frequency.days_per_week

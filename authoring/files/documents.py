@@ -8,18 +8,18 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeGuard
 
 import attrs
 
 from authoring.files.convert import from_json, to_json
 from authoring.files.errors import FileProblem
-from authoring.files.faults import Fault, faults, passes_schema, place
+from authoring.files.faults import Fault, brief, faults, passes_schema, place
 from authoring.files.fingerprint import Fingerprint, fingerprint
 from authoring.files.formats import DOCUMENTS, FORMAT_VERSION, Document, migrate
 from authoring.files.reading import read_file
 from authoring.files.strict_json import read_json, write_json
-from authoring.model.base import ModelError, Node, fields
+from authoring.model.base import ModelError, Node, fields, said
 
 
 class NotThisFormat(FileProblem):
@@ -90,10 +90,10 @@ def _identify(
             "open a file that Rungbook wrote, or add a format such as 'rungbook/card'",
         )
     name = value["format"]
-    if name not in DOCUMENTS:
+    if not isinstance(name, str) or name not in DOCUMENTS:
         near = difflib.get_close_matches(str(name), DOCUMENTS, n=1)
         mend = f"did you mean {near[0]!r}?" if near else f"use one of: {', '.join(DOCUMENTS)}"
-        raise NotThisFormat(source, f"{str(name)[:60]!r} is no format of Rungbook", mend)
+        raise NotThisFormat(source, f"{brief(name)} is no format of Rungbook", mend)
     if expected is not None and DOCUMENTS[name] is not expected:
         raise NotThisFormat(
             source, f"this is a {name} file, and a {expected.FORMAT} file is wanted", "open another"
@@ -103,7 +103,7 @@ def _identify(
 
 def _newest(value: dict[str, Any], source: Path | str) -> dict[str, Any]:
     version = value.get("format_version")
-    if not isinstance(version, int) or isinstance(version, bool) or version < 1:
+    if not _is_version(version):
         raise Invalid(
             source,
             (
@@ -118,11 +118,18 @@ def _newest(value: dict[str, Any], source: Path | str) -> dict[str, Any]:
     if version > FORMAT_VERSION:
         raise NotThisFormat(
             source,
-            f"this file is of format version {version}, made by a newer Rungbook than this one, "
-            f"which reads up to version {FORMAT_VERSION}",
+            f"this file is of format version {said(version)}, made by a newer Rungbook than "
+            f"this one, which reads up to version {FORMAT_VERSION}",
             "update Rungbook, or ask for the file in an older version",
         )
-    return migrate(value, version)
+    return migrate(value, int(version))
+
+
+def _is_version(version: object) -> TypeGuard[int | float]:
+    # JSON knows one kind of number: 1.0 is as good as 1.
+    if isinstance(version, bool) or not isinstance(version, int | float):
+        return False
+    return version >= 1 and version == int(version)
 
 
 def _structure(format_name: str, data: dict[str, Any], source: Path | str) -> Document:

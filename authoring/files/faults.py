@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 import difflib
+import json
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
+from itertools import islice
 from typing import Any, TypeAlias
 
 import attrs
 import jsonschema
 import jsonschema_rs
-from cattrs import BaseValidationError, transform_error
+from cattrs import (
+    AttributeValidationNote,
+    BaseValidationError,
+    ClassValidationError,
+    IterableValidationError,
+)
 from jsonschema.exceptions import ValidationError as _SchemaError
 
 from authoring.files.convert import from_json
@@ -25,6 +32,7 @@ from authoring.model.base import (
     SLUG,
     UUID,
     ModelError,
+    said,
 )
 
 ValidationError: TypeAlias = Any
@@ -32,6 +40,9 @@ ValidationError: TypeAlias = Any
 
 _MOST = 200
 """Faults of one file that are reported; a file with more is of another kind altogether."""
+
+Parts: TypeAlias = tuple[str | int, ...]
+"""Where something stands in the data: names and positions from the outside in."""
 
 
 @attrs.frozen
@@ -95,8 +106,10 @@ def _is_type(value: object) -> str:
             return "an object"
 
 
-def _brief(value: object) -> str:
-    text = repr(value)
+def brief(value: object) -> str:
+    """The value as the file writes it, on one line."""
+    text = json.dumps(value, ensure_ascii=False)
+    text = "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
     return text if len(text) <= 60 else f"{text[:57]}…"
 
 
@@ -110,7 +123,7 @@ def _type(error: ValidationError) -> tuple[str, str]:
 def _enum(error: ValidationError) -> tuple[str, str]:
     allowed = [str(value) for value in error.validator_value]
     near = difflib.get_close_matches(str(error.instance), allowed, n=1)
-    sentence = f"{_brief(error.instance)} is not one of the words allowed here"
+    sentence = f"{brief(error.instance)} is not one of the words allowed here"
     if near:
         return sentence, f"did you mean {near[0]!r}?"
     return sentence, f"use one of: {', '.join(allowed)}"
@@ -118,22 +131,25 @@ def _enum(error: ValidationError) -> tuple[str, str]:
 
 def _pattern(error: ValidationError) -> tuple[str, str]:
     words = _PATTERN_WORDS.get(error.validator_value, f"text that fits {error.validator_value}")
-    return f"{_brief(error.instance)} does not fit", f"give {words}"
+    return f"{brief(error.instance)} does not fit", f"give {words}"
 
 
 def _count(word: str, what: str) -> Callable[[ValidationError], tuple[str, str]]:
     def explain(error: ValidationError) -> tuple[str, str]:
         limit, size = error.validator_value, len(error.instance)
-        return f"there must be {word} {limit} {what}, and there are {size}", f"give {word} {limit}"
+        counted = what.removesuffix("s") if limit == 1 else what
+        there = "is" if size == 1 else "are"
+        sentence = f"there must be {word} {limit} {counted}, and there {there} {size}"
+        return sentence, f"give {word} {limit}"
 
     return explain
 
 
 def _bound(word: str) -> Callable[[ValidationError], tuple[str, str]]:
     def explain(error: ValidationError) -> tuple[str, str]:
-        limit = error.validator_value
-        sentence = f"this must be {word} {limit:g}, and is {_brief(error.instance)}"
-        return sentence, f"give a number {word} {limit:g}"
+        limit = said(error.validator_value)
+        sentence = f"this must be {word} {limit}, and is {brief(error.instance)}"
+        return sentence, f"give a number {word} {limit}"
 
     return explain
 
@@ -143,7 +159,7 @@ _EXPLAIN: dict[str, Callable[[ValidationError], tuple[str, str]]] = {
     "enum": _enum,
     "pattern": _pattern,
     "const": lambda error: (
-        f"this must be {error.validator_value!r}, and is {_brief(error.instance)}",
+        f"this must be {error.validator_value!r}, and is {brief(error.instance)}",
         f"write {error.validator_value!r}",
     ),
     "minimum": _bound("at least"),
@@ -154,25 +170,26 @@ _EXPLAIN: dict[str, Callable[[ValidationError], tuple[str, str]]] = {
     "maxLength": _count("at most", "characters"),
     "minProperties": _count("at least", "languages"),
     "format": lambda error: (
-        f"{_brief(error.instance)} is not a day of the calendar",
+        f"{brief(error.instance)} is not a day of the calendar",
         "give a day as year-month-day, such as 2026-11-25",
     ),
 }
 
 
-def _explained(error: ValidationError) -> Fault:
-    parts: list[str | int] = list(error.absolute_path)
+def _explained(error: ValidationError) -> tuple[Parts, Fault]:
+    parts: Parts = tuple(error.absolute_path)
     rule = str(error.validator)
     if rule == "required":
         found = re.match(r"'(.*)' is a required property", error.message)
         name = found.group(1) if found else "a field"
-        return Fault(place([*parts, name]), f"{name!r} is missing", "add it", rule)
+        at = (*parts, name)
+        return at, Fault(place(at), f"{name!r} is missing", "add it", rule)
     if "propertyNames" in error.absolute_schema_path:
-        sentence = f"{_brief(error.instance)} is not a language tag"
-        return Fault(place(parts), sentence, "give a tag such as en or pt-BR", rule)
+        sentence = f"{brief(error.instance)} is not a language tag"
+        return parts, Fault(place(parts), sentence, "give a tag such as en or pt-BR", rule)
     explain = _EXPLAIN.get(rule)
     sentence, mend = explain(error) if explain else ("this value can't stand here", "change it")
-    return Fault(place(parts), sentence, mend, rule)
+    return parts, Fault(place(parts), sentence, mend, rule)
 
 
 def _whole_pattern(_: Any, pattern: str, instance: object, __: Any) -> Iterable[ValidationError]:
@@ -202,43 +219,95 @@ def passes_schema(format_name: str, data: object) -> bool:
     return _gate(format_name).is_valid(data)
 
 
-def schema_faults(format_name: str, data: object) -> tuple[Fault, ...]:
-    """Every way in which the data breaks the schema, in the order of the file."""
-    found = _explainer(format_name).iter_errors(data)
-    errors = sorted(found, key=lambda error: _order(error.absolute_path))
-    return tuple(dict.fromkeys(_explained(error) for error in errors[:_MOST]))
+def _gate_found(format_name: str, data: object) -> Iterator[tuple[Parts, Fault]]:
+    """The gate's own words, should it ever refuse what the other validator lets pass."""
+    for error in islice(_gate(format_name).iter_errors(data), _MOST):
+        at = tuple(error.instance_path)
+        yield at, Fault(place(at), "this value can't stand here", "change it", "schema")
 
 
-def _order(path: Sequence[str | int]) -> list[tuple[int, str]]:
-    return [(part, "") if isinstance(part, int) else (-1, part) for part in path]
+def _schema_found(format_name: str, data: object) -> list[tuple[Parts, Fault]]:
+    found = list(islice(_explainer(format_name).iter_errors(data), 10 * _MOST))
+    # What is no text at all need not also be told that it is not one of the words allowed.
+    of_wrong_type = {tuple(error.absolute_path) for error in found if error.validator == "type"}
+    return [
+        _explained(error)
+        for error in found
+        if error.validator == "type" or tuple(error.absolute_path) not in of_wrong_type
+    ]
 
 
 # ---- values -----------------------------------------------------------------------
 
 
-def _value_fault(line: str) -> Fault:
-    sentence, _, path = line.rpartition(" @ $")
-    return Fault(
-        path.removeprefix("."), sentence.rstrip("."), "change one of the values it names", "value"
-    )
+def _leaves(error: BaseException, at: Parts) -> Iterator[tuple[Parts, BaseException]]:
+    """The single errors inside cattrs' group, each with its place."""
+    if not isinstance(error, ClassValidationError | IterableValidationError):
+        yield at, error
+        return
+    noted, bare = error.group_exceptions()
+    for inner, note in noted:
+        step: str | int = note.name if isinstance(note, AttributeValidationNote) else note.index
+        yield from _leaves(inner, (*at, step))
+    for inner in bare:
+        yield from _leaves(inner, at)
 
 
-def _sentence(error: BaseException, _: type | None) -> str:
-    return error.sentence if isinstance(error, ModelError) else "this value can't be used"
+def _value_fault(at: Parts, error: BaseException) -> tuple[Parts, Fault]:
+    if isinstance(error, ModelError):
+        at = (*at, error.field)
+        sentence, mend = error.sentence.rstrip("."), "change one of the values it names"
+    else:
+        sentence, mend = "this value can't be used", "change it"
+    return at, Fault(place(at), sentence, mend, "value")
 
 
-def value_faults(cls: type[Document], data: object) -> tuple[Fault, ...]:
+def _value_found(cls: type[Document], data: object) -> list[tuple[Parts, Fault]]:
     """Faults between fields, which no schema can state (an upper end below the lower)."""
     try:
         from_json(cls, data, detailed=True)
     except BaseValidationError as error:
-        lines = transform_error(error, path="$", format_exception=_sentence)
-        return tuple(map(_value_fault, lines[:_MOST]))
-    return ()
+        return [_value_fault(at, leaf) for at, leaf in islice(_leaves(error, ()), 10 * _MOST)]
+    return []
+
+
+# ---- both -------------------------------------------------------------------------
+
+
+def _in_file(data: Any, parts: Parts) -> list[int]:
+    """Where a place stands in the order of the file; what is missing stands first."""
+    order: list[int] = []
+    for part in parts:
+        if isinstance(data, dict) and part in data:
+            order.append(list(data).index(str(part)))
+        elif isinstance(data, list) and isinstance(part, int) and part < len(data):
+            order.append(part)
+        else:
+            return [*order, -1]
+        data = data[part]
+    return order
+
+
+def _overlap(one: Parts, other: Parts) -> bool:
+    shorter = min(len(one), len(other))
+    return one[:shorter] == other[:shorter]
 
 
 def faults(format_name: str, data: object) -> tuple[Fault, ...]:
-    """Every fault of the data of a file of this format; empty if there is none."""
-    if not passes_schema(format_name, data):
-        return schema_faults(format_name, data)
-    return value_faults(DOCUMENTS[format_name], data)
+    """Every fault of the data of a file of this format, in the order of the file.
+
+    Empty if there is none. Where the schema already objects, a rule between fields of the
+    same place is not judged.
+    """
+    passes = passes_schema(format_name, data)
+    found = [] if passes else _schema_found(format_name, data)
+    faulty = [at for at, _ in found]
+    found += [
+        (at, fault)
+        for at, fault in _value_found(DOCUMENTS[format_name], data)
+        if not any(_overlap(at, other) for other in faulty)
+    ]
+    if not found and not passes:
+        found = list(_gate_found(format_name, data))
+    found.sort(key=lambda each: _in_file(data, each[0]))
+    return tuple(dict.fromkeys(fault for _, fault in found[:_MOST]))

@@ -86,6 +86,8 @@ class _Builder:
         if cls.KIND:
             properties["kind"] = {"const": cls.KIND}
             required.append("kind")
+        # A document that stands inside another one may say so, and must not say otherwise.
+        properties |= _head(cls) if hasattr(cls, "FORMAT") else {}
         for field in fields(cls):
             if field.name == "extra":
                 continue
@@ -161,7 +163,7 @@ def _plain(kind: Any, known: Fact) -> Schema:
             **_lengths(known, "Length"),
         }
     if kind is dt.date:
-        return {"type": "string", "pattern": r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$", "format": "date"}
+        return {"type": "string", "pattern": r"^[1-9][0-9]{3}-[0-9]{2}-[0-9]{2}$", "format": "date"}
     if kind is bool:
         return {"type": "boolean"}
     rules: Schema = {"type": "integer" if kind is int else "number"}
@@ -172,13 +174,9 @@ def _plain(kind: Any, known: Fact) -> Schema:
     return rules
 
 
-def schema_for(format_name: str) -> Schema:
-    """The schema of one file format."""
-    cls = DOCUMENTS[format_name]
-    builder = _Builder()
-    body = builder.noun(cls)
-    head = {
-        "format": {"description": "What the file is.", "const": format_name},
+def _head(cls: type[Node]) -> Schema:
+    return {
+        "format": {"description": "What the file is.", "const": cls.FORMAT},  # type: ignore[attr-defined]
         "format_version": {
             "description": "Version of the format.",
             "type": "integer",
@@ -186,13 +184,20 @@ def schema_for(format_name: str) -> Schema:
             "maximum": FORMAT_VERSION,
         },
     }
+
+
+def schema_for(format_name: str) -> Schema:
+    """The schema of one file format."""
+    cls = DOCUMENTS[format_name]
+    builder = _Builder()
+    body = builder.noun(cls)
     return {
         "$schema": DIALECT,
         "$id": f"{_ID}{schema_name(format_name).removesuffix('.schema.json')}:{FORMAT_VERSION}",
         "title": format_name,
         "description": body["description"],
         "type": "object",
-        "properties": {**head, **body["properties"]},
+        "properties": body["properties"],
         "required": ["format", "format_version", *body["required"]],
         "$defs": dict(sorted(builder.definitions.items())),
     }

@@ -78,13 +78,18 @@ def fact_of(attribute: attrs.Attribute[Any]) -> Fact:
     return found
 
 
+def said(number: float) -> str:
+    """A number as people write it: no exponent and no trailing nought."""
+    return f"{number:.12g}"
+
+
 def _number_fault(known: Fact, value: float) -> str:
     if not math.isfinite(value):
         return "must be a finite number"
     if known.low is not None and value < known.low:
-        return f"must be at least {known.low:g}, and is {value:g}"
+        return f"must be at least {said(known.low)}, and is {said(value)}"
     if known.high is not None and value > known.high:
-        return f"must be at most {known.high:g}, and is {value:g}"
+        return f"must be at most {said(known.high)}, and is {said(value)}"
     return ""
 
 
@@ -105,10 +110,10 @@ def _list_fault(known: Fact, value: tuple[Any, ...]) -> str:
         return f"must have at least {known.fewest} items, and has {len(value)}"
     if known.longest is not None and len(value) > known.longest:
         return f"must have at most {known.longest} items, and has {len(value)}"
-    if known.pattern:
-        for item in value:
-            if not re.fullmatch(known.pattern, item):
-                return f"holds {item!r}, which does not fit {known.pattern}"
+    for item in value:
+        wrong = isinstance(item, str) and _text_fault(Fact(known.doc, pattern=known.pattern), item)
+        if wrong:
+            return f"holds an item that {wrong}"
     return ""
 
 

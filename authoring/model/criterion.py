@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar, TypeAlias
 
-from authoring.model.base import ModelError, Node, fact, many, node, optional, slug
+from authoring.model.base import ModelError, Node, fact, many, node, optional, said, slug
 from authoring.model.sources import Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
@@ -56,7 +56,7 @@ class Measured(Node):
         if between != (self.high is not None):
             raise ModelError("high", "high goes with the comparator 'between', and with no other.")
         if self.high is not None and self.high < self.value:
-            raise ModelError("high", f"high must not be below value ({self.value:g}).")
+            raise ModelError("high", f"high must not be below value ({said(self.value)}).")
 
 
 @node

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import ClassVar, TypeAlias
 
-from authoring.model.base import ModelError, Node, fact, node, optional, slug
+from authoring.model.base import ModelError, Node, fact, node, optional, said, slug
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
     Carried,
@@ -49,7 +49,7 @@ class NumberRange(Node):
     def __attrs_post_init__(self) -> None:
         if self.high is not None and self.high < self.low:
             raise ModelError(
-                "high", f"high must not be below low ({self.low:g}), and is {self.high:g}."
+                "high", f"high must not be below low ({said(self.low)}), and is {said(self.high)}."
             )
 
     @property
@@ -141,7 +141,9 @@ class EffortLoad(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.rating.top > 10:
-            raise ModelError("rating", f"rating must be at most 10, and is {self.rating.top:g}.")
+            raise ModelError(
+                "rating", f"rating must be at most 10, and is {said(self.rating.top)}."
+            )
 
 
 @node

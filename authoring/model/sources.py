@@ -17,7 +17,7 @@ class Reference(Node):
     )
     year: int | None = optional("Year of publication.", low=1800, high=2200)
     doi: str | None = optional(
-        "Digital object identifier.", pattern=r"^10\.[0-9]{4,9}/\S+$", longest=200
+        "Digital object identifier.", pattern=r"^10\.[0-9]{4,9}/[!-~]+$", longest=200
     )
     kind: ReferenceKind = fact("Kind of publication.", default=ReferenceKind.STUDY)
     note: str = fact("What it is used for here, or what is uncertain.", default="", longest=2000)

@@ -93,6 +93,11 @@ class Measure(Node):
         "Repetitions of the maximum, for an n-repetition maximum.", low=1, high=100
     )
     name: Text | None = optional("The test in words, where the list has no name for it.")
+    measure: str | None = slug(
+        "The same among the library's terms, so that a dated result can be found.",
+        default=None,
+        term="measure",
+    )
     unit: Unit | None = optional("Unit of the measured value.")
     valid_weeks: int | None = optional(
         "Weeks after which it must be measured again.", low=1, high=104

@@ -9,6 +9,7 @@ from authoring.model.base import LANGUAGE_TAG, Node, fact, many, node, optional,
 from authoring.model.card import Card
 from authoring.model.dose import Dose
 from authoring.model.library import Term
+from authoring.model.limits import LimbLimit
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
@@ -73,6 +74,7 @@ class SurgeonLimit(Node):
     demands: tuple[str, ...] = slugs("Demands it rules out.", term="demand")
     movements: tuple[str, ...] = slugs("Movements it rules out.", term="movement")
     positions: tuple[str, ...] = slugs("Positions it rules out.", term="position")
+    limb: LimbLimit | None = optional("How far and how heavily the limb may be used.")
     until: dt.date | None = optional("Day until which it holds.")
 
 

@@ -21,6 +21,7 @@ from authoring.model.base import (
 from authoring.model.caution import Caution, RedFlag
 from authoring.model.criterion import Criterion
 from authoring.model.dose import Dose, Frequency, Rest
+from authoring.model.limits import LimbLimit
 from authoring.model.load import IntRange
 from authoring.model.pain import PainRule
 from authoring.model.sources import Reference, Source
@@ -158,6 +159,7 @@ class Restriction(Node):
     demands: tuple[str, ...] = slugs("Demands it rules out.", term="demand")
     movements: tuple[str, ...] = slugs("Movements it rules out.", term="movement")
     positions: tuple[str, ...] = slugs("Positions it rules out.", term="position")
+    limb: LimbLimit | None = optional("How far and how heavily the limb may be used.")
     until_week: int | None = optional("Week until which it holds.", low=1, high=520)
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 
@@ -183,6 +185,7 @@ class CareItem(Node):
     text: Text = fact("What to do, in the patient's words.")
     minutes: IntRange | None = optional("Minutes at a time.")
     frequency: Frequency | None = optional("How often.")
+    limb: LimbLimit | None = optional("What a brace, sling or aid allows the limb.")
     until_week: int | None = optional("Week until which it is done.", low=1, high=520)
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 

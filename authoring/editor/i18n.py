@@ -1,0 +1,77 @@
+"""Words of the interface, through gettext catalogues in ``locale/``.
+
+Catalogues are kept as ``.po`` text and read when the editor starts; the source
+strings are English.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from babel import Locale
+from babel.messages.pofile import read_po
+
+_FOLDER = Path(__file__).parent / "locale"
+
+
+class _Catalogue:
+    """The messages in use; English, which is in the source, needs none."""
+
+    language = "en"
+    messages: Mapping[str | tuple[str, str], str | tuple[str, ...]] = {}
+
+
+def languages() -> tuple[str, ...]:
+    """Tags of the languages the interface can speak."""
+    return ("en", *sorted(path.stem for path in _FOLDER.glob("*.po")))
+
+
+def use(language: str) -> None:
+    """Speak a language from now on; one without a catalogue means English."""
+    base = language.replace("_", "-").partition("-")[0]
+    path = _FOLDER / f"{base}.po"
+    if base == "en" or not path.is_file():
+        _Catalogue.language, _Catalogue.messages = "en", {}
+        return
+    with path.open("rb") as file:
+        catalogue = read_po(file, locale=base)
+    found: dict[str | tuple[str, str], str | tuple[str, ...]] = {}
+    for message in catalogue:
+        if message.id and message.string and not message.fuzzy:
+            key = message.id if isinstance(message.id, str) else tuple(message.id)
+            found[key] = message.string  # type: ignore[index]
+    _Catalogue.language, _Catalogue.messages = base, found
+
+
+def language() -> str:
+    """Tag of the language in use."""
+    return _Catalogue.language
+
+
+def is_right_to_left() -> bool:
+    """Whether the language in use is written from right to left."""
+    return Locale.parse(_Catalogue.language).text_direction == "rtl"
+
+
+def tr(message: str, **places: object) -> str:
+    """A message in the language in use, with its places (``{name}``) filled."""
+    found = _Catalogue.messages.get(message, message)
+    text = found if isinstance(found, str) else found[0]
+    return text.format(**places) if places else text
+
+
+def tr_n(one: str, other: str, count: int, **places: object) -> str:
+    """A message for a count; ``{n}`` is the count."""
+    forms = _Catalogue.messages.get((one, other))
+    if isinstance(forms, tuple):
+        locale = Locale.parse(_Catalogue.language)
+        form = str(locale.plural_form(count))
+        order = sorted(locale.plural_form.tags | {"other"}, key=_PLURAL_ORDER.index)
+        text = forms[min(order.index(form), len(forms) - 1)]
+    else:
+        text = one if count == 1 else other
+    return text.format(n=count, **places)
+
+
+_PLURAL_ORDER = ("zero", "one", "two", "few", "many", "other")

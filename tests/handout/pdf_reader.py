@@ -23,12 +23,13 @@ LIST_LABEL = re.compile(r"•|\d+\.")
 
 @frozen
 class Tag:
-    """One node of the structure tree: its role, alternative text and the runs below it."""
+    """One node of the structure tree: its role, alternative text, own text and page (from 0)."""
 
     role: str
     alt: str | None
     text: str
     attributes: tuple[str, ...]
+    page: int | None
 
 
 @frozen
@@ -174,32 +175,34 @@ def _walk(
     role = str(node.S).lstrip("/")
     alt = str(node.Alt) if "/Alt" in node else None
     attributes = tuple(str(value) for value in _attributes(node))
-    pending, first = "", True
+    text, at, first = "", None, True
     for kid in _kids(node):
         if isinstance(kid, pikepdf.Dictionary) and "/S" in kid:
-            if first or pending.strip():
-                yield Tag(role if first else "", alt if first else None, pending, attributes)
-            pending, first = "", False
+            if first or text.strip():
+                yield Tag(role if first else "", alt if first else None, text, attributes, at)
+            text, at, first = "", None, False
             yield from _walk(kid, runs, pages, page)
         else:
-            pending += _run(kid, runs, pages, page)
-    if first or pending.strip():
-        yield Tag(role if first else "", alt if first else None, pending, attributes)
+            place = _place(kid, pages, page)
+            text += runs.get(place, "")
+            at = place[0] if at is None else at
+    if first or text.strip():
+        yield Tag(role if first else "", alt if first else None, text, attributes, at)
 
 
-def _run(
-    kid: pikepdf.Object,
-    runs: dict[tuple[int, int], str],
-    pages: dict[tuple[int, int], int],
-    page: int | None,
-) -> str:
+def _place(
+    kid: pikepdf.Object, pages: dict[tuple[int, int], int], page: int | None
+) -> tuple[int, int]:
+    """Page and marked content id of a run; the id is -2 for a link's rectangle."""
+    number = -2
     if isinstance(kid, pikepdf.Dictionary):
-        if kid.get("/Type") == "/OBJR":
-            return ""
         page = pages[kid.Pg.objgen] if "/Pg" in kid else page
-        kid = kid.MCID
+        if kid.get("/Type") != "/OBJR":
+            number = int(kid.MCID)
+    else:
+        number = int(kid)
     assert page is not None, "a marked run that names no page"
-    return runs.get((page, int(kid)), "")
+    return page, number
 
 
 def _attributes(node: pikepdf.Object) -> Iterator[object]:

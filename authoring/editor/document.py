@@ -178,7 +178,8 @@ def evolve_opened(
 ) -> OpenLibrary:
     """The folder after a save: new baselines, and paths of files that are new."""
     paths = dict(opened.paths)
-    for noun in (*library.cards.values(), *library.protocols.values()):
+    nouns: list[Card | Protocol] = [*library.cards.values(), *library.protocols.values()]
+    for noun in nouns:
         paths.setdefault(noun.id, opened.folder / file_of(noun))
     baselines = {**opened.baselines, **written}
     return evolve(opened, library=library, baselines=baselines, paths=paths)

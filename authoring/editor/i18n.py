@@ -40,7 +40,8 @@ def use(language: str) -> None:
     for message in catalogue:
         if message.id and message.string and not message.fuzzy:
             key = message.id if isinstance(message.id, str) else tuple(message.id)
-            found[key] = message.string  # type: ignore[index]
+            text = message.string
+            found[key] = text if isinstance(text, str) else tuple(text)  # type: ignore[index]
     _Catalogue.language, _Catalogue.messages = base, found
 
 

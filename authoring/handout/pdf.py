@@ -33,18 +33,27 @@ def write_pdf(document: HandoutDocument) -> bytes:
             can't be read, or anything else the page can't show.
     """
     pictures = _pictures(document)
-    with TemporaryDirectory(prefix="handout-") as folder:
-        root = Path(folder)
-        for source in (resources.templates() / "handout").glob("*.typ"):
-            shutil.copyfile(source, root / source.name)
-        for picture in pictures:
-            (root / picture_file(picture)).write_bytes(picture.data)
-        try:
-            return _compile(document, root)
-        except typst.TypstError as error:
-            broken = next((each for each in pictures if not _readable(each, root)), None)
-            text = picture_sentence(broken) if broken else sentence(error.message, document)
-            raise HandoutError(text) from error
+    try:
+        with TemporaryDirectory(prefix="handout-") as folder:
+            return _written(document, pictures, Path(folder))
+    except OSError as error:
+        raise HandoutError(
+            f"The PDF needs room in the temporary folder, which can't be used: {error.strerror}; "
+            "free some space there and try again."
+        ) from error
+
+
+def _written(document: HandoutDocument, pictures: tuple[Picture, ...], root: Path) -> bytes:
+    for source in (resources.templates() / "handout").glob("*.typ"):
+        shutil.copyfile(source, root / source.name)
+    for picture in pictures:
+        (root / picture_file(picture)).write_bytes(picture.data)
+    try:
+        return _compile(document, root)
+    except typst.TypstError as error:
+        broken = next((each for each in pictures if not _readable(each, root)), None)
+        text = picture_sentence(broken) if broken else sentence(error.message, document)
+        raise HandoutError(text) from error
 
 
 def _compile(document: HandoutDocument, root: Path) -> bytes:

@@ -191,3 +191,11 @@ def test_a_picture_cannot_reach_another_file(tmp_path: Path) -> None:
     with pikepdf.open(BytesIO(pdf)) as file:
         images = [image for page in file.pages for image in page.images]
     assert images == []
+
+
+def test_a_temporary_folder_that_cannot_be_used_is_named(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path / "missing"))
+    with pytest.raises(HandoutError, match="temporary folder"):
+        write_pdf(sample_document())

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import ceil
 
 from docx.oxml.xmlchemy import BaseOxmlElement
 
 from authoring.handout.document import Diary, DiaryWeek, Ready, SmallPrint
-from authoring.handout.docx_format import ParagraphFormat
+from authoring.handout.docx_format import POINTS_PER_MM, ParagraphFormat
+from authoring.handout.docx_measures import text_width_mm
 from authoring.handout.docx_numbering import TICKS
 from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_tables import CellLook, data_table, fill_empty_cells
 
 _MOST_SIDE_BY_SIDE = 4
+_DAYS_SHARE = 0.46
+_HEAD_MM = 30.0
 
 SectionEnd = Callable[[int], BaseOxmlElement]
 
@@ -27,21 +31,49 @@ def write_diary(sheet: Sheet, part: Diary, *, new_page: bool, section: SectionEn
     if part.instruction.strip():
         keep = ParagraphFormat(keep_next=True, after_pt=2)
         sheet.paragraph(sheet.body, "NoteText", part.instruction, keep)
-    days = max((len(week.columns) for week in part.weeks), default=0)
-    pair = not sheet.measures.large and days <= _MOST_SIDE_BY_SIDE and len(part.weeks) > 1
+    pair = _side_by_side(sheet, part)
     if pair:
         sheet.end_section(section(1))
     for week in part.weeks:
         _week(sheet, week, part.instruction, sheet.measures.half_mm if pair else None)
     if pair:
         sheet.end_section(section(2))
+        # LibreOffice 7.4 breaks down where a section of columns is followed at once by
+        # paragraphs that each keep with the next.
+        sheet.gap(sheet.body, 2, keep=False)
+
+
+def _side_by_side(sheet: Sheet, part: Diary) -> bool:
+    """Two columns where the days leave room and all weeks still end on the diary's first page.
+
+    Columns that run on over several pages are hard to follow, and LibreOffice 7.4
+    may break down over them.
+    """
+    days = max((len(week.columns) for week in part.weeks), default=0)
+    if sheet.measures.large or days > _MOST_SIDE_BY_SIDE or len(part.weeks) < 2:
+        return False
+    name_mm = sheet.measures.half_mm * (1 - _DAYS_SHARE) - 3
+    heights = [_height_mm(sheet, week, name_mm) for week in part.weeks]
+    in_a_column = -(-len(heights) // 2)
+    room = sheet.measures.height_mm - sheet.measures.top_mm - sheet.measures.bottom_mm
+    return max(heights) * in_a_column <= room - _HEAD_MM
+
+
+def _height_mm(sheet: Sheet, week: DiaryWeek, name_mm: float) -> float:
+    """Estimated height of one week: heading, header row, and names that may wrap."""
+    size = sheet.measures.sizes.body
+    line = size * 1.36 / POINTS_PER_MM
+    lines = sum(
+        ceil(text_width_mm(name, size) / name_mm) for name in (*week.exercise_rows, *week.pain_rows)
+    )
+    return (lines + 2) * line + (len(week.exercise_rows) + len(week.pain_rows) + 3) * 2.3
 
 
 def _week(sheet: Sheet, week: DiaryWeek, instruction: str, width_mm: float | None) -> None:
     start = sheet.mark
     width = width_mm or sheet.measures.text_mm
     sheet.paragraph(sheet.body, "WeekHeading", week.heading)
-    day = min(18.0, width * 0.46 / max(1, len(week.columns)))
+    day = min(18.0, width * _DAYS_SHARE / max(1, len(week.columns)))
     widths = [width - day * len(week.columns), *([day] * len(week.columns))]
     plain, tinted = CellLook(upright="center"), CellLook(fill=sheet.brand.tint, upright="center")
     kinds = [plain] * (1 + len(week.exercise_rows)) + [tinted] * len(week.pain_rows)

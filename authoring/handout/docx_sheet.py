@@ -113,10 +113,13 @@ class Sheet:
         """A numbered list that starts at 1; its number."""
         return restart(self._numbering)
 
-    def gap(self, parent: BaseOxmlElement, height_pt: float | None = None) -> None:
+    def gap(
+        self, parent: BaseOxmlElement, height_pt: float | None = None, *, keep: bool = True
+    ) -> None:
         """A thin line without words, where Word needs a paragraph after a table."""
         mark = self.pictures.mark(clear_mark(), (1, 1))
-        self.paragraph(parent, "Gap", [mark], ParagraphFormat(exact_pt=height_pt))
+        look = ParagraphFormat(exact_pt=height_pt, keep_next=None if keep else False)
+        self.paragraph(parent, "Gap", [mark], look)
 
     def close_tables(self, parent: BaseOxmlElement) -> None:
         """Make sure that what was added last is no table: two in a row would grow together."""

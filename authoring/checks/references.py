@@ -1,0 +1,335 @@
+"""References inside a file and from file to file: what they name must be there."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from authoring.checks.check import Spot, check
+from authoring.checks.context import Context
+from authoring.checks.naming import count, listed, quoted
+from authoring.checks.placed import Placed, card_name, placed, variant_name
+from authoring.checks.result import UNKNOWN_FIELD, Strength, Subject
+from authoring.model.base import Node
+from authoring.model.card import Card, Picture
+from authoring.model.clinic import Clinic, Logo
+from authoring.model.protocol import Protocol
+from authoring.model.sources import Source
+from authoring.model.vocabulary import BranchAction
+
+CARD, PROTOCOL, CLINIC, LIBRARY = Subject.CARD, Subject.PROTOCOL, Subject.CLINIC, Subject.LIBRARY
+CONTRACT = "Contract of the files: an id that is named must exist."
+
+
+@check(
+    "reference-missing-term",
+    Strength.MUST,
+    CARD,
+    PROTOCOL,
+    says="A condition, demand, position, kit, movement, measure or purpose is not in library.json.",
+    why=CONTRACT + " A term nobody knows can't be matched with a patient's conditions or kit.",
+)
+def missing_terms(value: Node, context: Context) -> Iterator[Spot]:
+    places = defaultdict(list)
+    for use in context.walk(value).terms:
+        if context.term(use.kind, use.id) is None:
+            places[use.kind, use.id].append(use.path)
+    for (kind, term_id), paths in places.items():
+        more = f" (named in {count(len(paths), 'place')})" if len(paths) > 1 else ""
+        yield Spot(
+            paths[0],
+            f"The library has no {kind} {quoted(term_id)}{more}.",
+            f"Add the {kind} to the library's terms, or choose one that is there.",
+        )
+
+
+@check(
+    "reference-missing-card",
+    Strength.MUST,
+    PROTOCOL,
+    says="An exercise of a stage uses a card that the library does not have.",
+    why=CONTRACT,
+)
+def missing_cards(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    for place in placed(protocol, context):
+        if place.card is None:
+            yield Spot(
+                f"{place.path}.card",
+                f"{place.name} uses a card that the library does not have or can't read.",
+                "Bring the card back, mend its file, or choose another card.",
+            )
+
+
+def _named_variants(place: Placed) -> Iterator[tuple[str, str]]:
+    entry = place.entry
+    yield f"{place.path}.start", entry.start
+    for name in ("allowed", "together", "may_hold", "dose_fits"):
+        for index, variant_id in enumerate(getattr(entry, name)):
+            yield f"{place.path}.{name}[{index}]", variant_id
+
+
+@check(
+    "reference-missing-variant",
+    Strength.MUST,
+    PROTOCOL,
+    says="An exercise of a stage names a variant that its card does not have.",
+    why=CONTRACT,
+)
+def missing_variants(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    for place in placed(protocol, context):
+        if place.card is None:
+            continue
+        for path, variant_id in _named_variants(place):
+            if place.card.variant(variant_id) is None:
+                yield Spot(
+                    path,
+                    f"{place.name} names the variant {quoted(variant_id)}, "
+                    "which its card does not have.",
+                    "Choose a variant of the card, or take the name out.",
+                )
+
+
+@check(
+    "reference-missing-stand-in",
+    Strength.MUST,
+    CARD,
+    says="A hold stands in for a variant that the card does not have.",
+    why=CONTRACT,
+)
+def missing_stand_ins(card: Card, _: Context) -> Iterator[Spot]:
+    for index, variant in enumerate(card.variants):
+        wanted = variant.hold.stands_in_for if variant.hold else None
+        if wanted is not None and card.variant(wanted) is None:
+            yield Spot(
+                f"variants[{index}].hold.stands_in_for",
+                f"{variant_name(card, variant)} stands in for {quoted(wanted)}, "
+                f"which {card_name(card)} does not have.",
+                "Name the variant that the hold may replace.",
+            )
+
+
+@check(
+    "reference-missing-choice",
+    Strength.MUST,
+    PROTOCOL,
+    says="An exercise belongs to an either/or choice that its block does not have.",
+    why=CONTRACT,
+)
+def missing_choices(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    known = {
+        f"stages[{s}].blocks[{b}]": {choice.id for choice in block.choices}
+        for s, stage in enumerate(protocol.stages)
+        for b, block in enumerate(stage.blocks)
+    }
+    for place in placed(protocol, context):
+        choice = place.entry.choice
+        block = place.path.partition(".entries")[0]
+        if choice is not None and choice not in known[block]:
+            yield Spot(
+                f"{place.path}.choice",
+                f"{place.name} belongs to the choice {quoted(choice)}, "
+                "which its block does not have.",
+                "Add the choice to the block, or take the exercise out of it.",
+            )
+
+
+@check(
+    "choice-without-choice",
+    Strength.SHOULD,
+    PROTOCOL,
+    says="An either/or choice has no more exercises than are to be done.",
+    why="Such a choice lets nobody choose (logic of the data).",
+)
+def idle_choices(protocol: Protocol, _: Context) -> Iterator[Spot]:
+    for s, stage in enumerate(protocol.stages):
+        for b, block in enumerate(stage.blocks):
+            for c, choice in enumerate(block.choices):
+                members = sum(entry.choice == choice.id for entry in block.entries)
+                if members <= choice.pick:
+                    yield Spot(
+                        f"stages[{s}].blocks[{b}].choices[{c}]",
+                        f"The choice {quoted(choice.id)} of stage {s + 1} asks for {choice.pick} "
+                        f"of {count(members, 'exercise')}.",
+                        "Put more exercises into the choice, or take it out.",
+                    )
+
+
+@check(
+    "reference-missing-publication",
+    Strength.MUST,
+    CARD,
+    PROTOCOL,
+    says="A source names a publication that is not among the file's references.",
+    why=CONTRACT + " A clinician must be able to look up what a dose rests on.",
+)
+def missing_publications(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    known = {reference.id for reference in value.references}
+    places = defaultdict(list)
+    for path, source in context.walk(value).nodes(Source):
+        if source.reference is not None and source.reference not in known:
+            places[source.reference].append(f"{path}.reference")
+    for reference, paths in places.items():
+        yield Spot(
+            paths[0],
+            f"The publication {quoted(reference)} is named in {count(len(paths), 'place')}, "
+            "and is not among the references.",
+            "Add it to the references, or name one that is there.",
+        )
+
+
+@check(
+    "reference-missing-image",
+    Strength.MUST,
+    CARD,
+    CLINIC,
+    says="A picture or logo is not in the images folder.",
+    why=CONTRACT,
+)
+def missing_images(value: Card | Clinic, context: Context) -> Iterator[Spot]:
+    found = context.walk(value)
+    images = [(path, picture.image) for path, picture in found.nodes(Picture)]
+    images += [(path, logo.image) for path, logo in found.nodes(Logo)]
+    for path, image in images:
+        if image is not None and not context.has_image(image):
+            yield Spot(
+                f"{path}.image",
+                f"The picture {quoted(image)} is not in the library's images folder.",
+                "Add the picture again, or take it out.",
+            )
+
+
+def _branch_fault(
+    protocol: Protocol, context: Context, stage: str | None, other: str | None, then: BranchAction
+) -> tuple[str, str] | None:
+    stages = {each.id for each in protocol.stages}
+    if then is BranchAction.GO_TO_STAGE and stage is None:
+        return "stage", "does not say which stage"
+    if then is BranchAction.USE_PROTOCOL and other is None:
+        return "protocol", "does not say which protocol"
+    if stage is not None and stage not in stages:
+        return "stage", f"leads to the stage {quoted(stage)}, which there is not"
+    if other is not None and not context.has_protocol(other):
+        return "protocol", "leads to a protocol that the library does not have"
+    return None
+
+
+@check(
+    "branch-without-target",
+    Strength.MUST,
+    PROTOCOL,
+    says="A branch leads to no stage or protocol, or to one that there is not.",
+    why=CONTRACT,
+)
+def lost_branches(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    for s, stage in enumerate(protocol.stages):
+        for b, branch in enumerate(stage.branches):
+            fault = _branch_fault(protocol, context, branch.stage, branch.protocol, branch.then)
+            if fault is not None:
+                yield Spot(
+                    f"stages[{s}].branches[{b}].{fault[0]}",
+                    f"The branch {quoted(branch.id)} of stage {s + 1} {fault[1]}.",
+                    "Name a stage of this protocol, or a protocol of the library.",
+                )
+
+
+def rings(links: dict[str, str | None]) -> list[list[str]]:
+    """Rings of ids, each once, in the order of the file."""
+    rings, done = [], set[str]()
+    for first in links:
+        trail: list[str] = []
+        here: str | None = first
+        while here is not None and here not in done and here not in trail:
+            trail.append(here)
+            here = links.get(here)
+        if here is not None and here in trail:
+            rings.append(trail[trail.index(here) :])
+        done.update(trail)
+    return rings
+
+
+@check(
+    "builds-on-cycle",
+    Strength.MUST,
+    PROTOCOL,
+    says="Exercises build on one another in a ring.",
+    why="A line of exercises that grow harder has a first one (logic of the data).",
+)
+def builds_on_rings(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    by_id = {place.entry.id: place for place in placed(protocol, context)}
+    for ring in rings({key: place.entry.builds_on for key, place in by_id.items()}):
+        numbers = [str(by_id[key].number) for key in ring]
+        yield Spot(
+            f"{by_id[ring[0]].path}.builds_on",
+            f"{by_id[ring[0]].name} builds on itself by way of exercise {listed(numbers)}."
+            if len(ring) > 1
+            else f"{by_id[ring[0]].name} builds on itself.",
+            "Let the first exercise of the line build on none.",
+        )
+
+
+@check(
+    "builds-on-not-earlier",
+    Strength.MUST,
+    PROTOCOL,
+    says="An exercise builds on one that there is not, or that comes later.",
+    why=CONTRACT + " A line of exercises leads from earlier to later ones.",
+)
+def builds_on_later(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    places = placed(protocol, context)
+    by_id = {place.entry.id: place for place in places}
+    ringed = {
+        key for ring in rings({k: p.entry.builds_on for k, p in by_id.items()}) for key in ring
+    }
+    seen: set[str] = set()
+    for place in places:
+        wanted = place.entry.builds_on
+        if wanted is not None and wanted not in seen and place.entry.id not in ringed:
+            wrong = "comes later" if wanted in by_id else "there is not"
+            yield Spot(
+                f"{place.path}.builds_on",
+                f"{place.name} builds on {quoted(wanted)}, which {wrong}.",
+                "Name an earlier exercise, or none.",
+            )
+        seen.add(place.entry.id)
+
+
+@check(
+    "id-twice",
+    Strength.MUST,
+    CARD,
+    PROTOCOL,
+    says="Two parts of a file have the same id.",
+    why="Contract of the files: comparing and merging go by these ids.",
+)
+def twice_ids(value: Node, context: Context) -> Iterator[Spot]:
+    first: dict[str, str] = {}
+    for path, found in context.walk(value).ids:
+        if found in first:
+            yield Spot(
+                path,
+                f"The id {quoted(found)} is used twice: first for "
+                f"{first[found].removesuffix('.id')}.",
+                "Give one of them another id, and mend what refers to it.",
+            )
+        first.setdefault(found, path)
+
+
+@check(
+    UNKNOWN_FIELD,
+    Strength.MAY,
+    CARD,
+    PROTOCOL,
+    CLINIC,
+    LIBRARY,
+    says="The file has fields that this version does not know; they are kept.",
+    why="A slip in a field's name would otherwise pass in silence.",
+)
+def unknown_fields(value: Node, context: Context) -> Iterator[Spot]:
+    unknown = context.walk(value).unknown
+    if unknown:
+        yield Spot(
+            unknown[0],
+            f"This version does not know {listed([quoted(path) for path in unknown])}, "
+            "and keeps it as it is.",
+            "Correct the name if it is a slip; otherwise leave it.",
+        )

@@ -66,7 +66,7 @@ def _height_mm(sheet: Sheet, week: DiaryWeek, name_mm: float) -> float:
     lines = sum(
         ceil(text_width_mm(name, size) / name_mm) for name in (*week.exercise_rows, *week.pain_rows)
     )
-    return (lines + 2) * line + (len(week.exercise_rows) + len(week.pain_rows) + 3) * 2.3
+    return (lines + 2) * line + (len(week.exercise_rows) + len(week.pain_rows) + 3) * 1.9
 
 
 def _week(sheet: Sheet, week: DiaryWeek, instruction: str, width_mm: float | None) -> None:

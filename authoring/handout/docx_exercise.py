@@ -7,7 +7,7 @@ from docx.oxml.xmlchemy import BaseOxmlElement
 
 from authoring.handout.document import Exercise, Picture, Span
 from authoring.handout.docx_change import write_change
-from authoring.handout.docx_figure import common_scale, scaled, write_picture
+from authoring.handout.docx_figure import common_scale, write_picture, write_side_by_side
 from authoring.handout.docx_format import Border, ParagraphFormat, Tab
 from authoring.handout.docx_marks import care_mark, stop_mark
 from authoring.handout.docx_measures import GUTTER_MM, text_width_mm
@@ -16,12 +16,11 @@ from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_styles import WHITE
 from authoring.handout.docx_tables import (
     CellLook,
-    columns,
     fill_empty_cells,
     layout_table,
 )
 
-_MARK_MM = 4.6
+_MARK_MM = 4.2
 _UPRIGHT_MM, _LYING_MM = 54.0, 26.0
 _LYING_SHAPE = 1.6
 
@@ -75,7 +74,7 @@ def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
 
 def _one_column(sheet: Sheet, part: Exercise) -> None:
     """Large print, or a row of many pictures: everything below one another."""
-    _picture_row(sheet, part.pictures)
+    _picture_rows(sheet, part.pictures)
     for write in (_facts, _steps, _tips, _take_care):
         write(sheet, sheet.body, part)
     if part.changes:
@@ -184,29 +183,18 @@ def _beside(sheet: Sheet, cell: BaseOxmlElement, pictures: tuple[Picture, ...]) 
         for picture in pictures:
             write_picture(sheet, cell, picture, scale)
         return
-    each = (half - 2) / 2
-    scale = common_scale(pictures, (each, _UPRIGHT_MM))
-    tab = ParagraphFormat(tabs=(Tab(each + 2),), keep_next=True)
-    captions = [sheet.run(pictures[0].caption), sheet.tab(), sheet.run(pictures[1].caption)]
-    if any(picture.caption.strip() for picture in pictures):
-        sheet.paragraph(cell, "PictureLabel", captions, tab)
-    shown = [sheet.pictures.run(picture, scaled(picture, scale)) for picture in pictures]
-    sheet.paragraph(cell, "Picture", [shown[0], sheet.tab(), shown[1]], tab)
+    write_side_by_side(sheet, cell, pictures, ((half - 2) / 2, _UPRIGHT_MM), 2)
 
 
-def _picture_row(sheet: Sheet, pictures: tuple[Picture, ...]) -> None:
+def _picture_rows(sheet: Sheet, pictures: tuple[Picture, ...]) -> None:
     """Three or more pictures, or large print: rows over the whole width."""
-    if not pictures:
-        return
-    per_row = min(len(pictures), 2 if sheet.measures.large else 4)
-    widths, looks = columns(per_row, sheet.measures.text_mm)
-    rows = -(-len(pictures) // per_row)
-    cells = layout_table(sheet, widths, [looks] * rows)
-    height = 60.0 if sheet.measures.large else 50.0
-    scale = common_scale(pictures, (widths[-1], height))
-    for index, picture in enumerate(pictures):
-        write_picture(sheet, cells[index // per_row][index % per_row], picture, scale)
-    fill_empty_cells(sheet, cells)
+    per_row = 2 if sheet.measures.large else 4
+    slots = min(per_row, max(2, len(pictures)))
+    width = (sheet.measures.text_mm - GUTTER_MM * (slots - 1)) / slots
+    height = 54.0 if sheet.measures.large else 50.0
+    for first in range(0, len(pictures), per_row):
+        row = pictures[first : first + per_row]
+        write_side_by_side(sheet, sheet.body, row, (width, height), GUTTER_MM)
 
 
 # ---- dose by week -------------------------------------------------------------
@@ -232,4 +220,4 @@ def _panel(sheet: Sheet, *, above: bool, left: bool) -> CellLook:
         borders.append(Border("top", WHITE, 12))
     if left:
         borders.append(Border("left", WHITE, 12))
-    return CellLook(sheet.brand.tint, tuple(borders), padding_mm=(2.2, 4, 2.2, 4))
+    return CellLook(sheet.brand.tint, tuple(borders), (2.2, 6 if left else 4, 2.2, 4))

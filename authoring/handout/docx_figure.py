@@ -5,6 +5,8 @@ from __future__ import annotations
 from docx.oxml.xmlchemy import BaseOxmlElement
 
 from authoring.handout.document import Picture
+from authoring.handout.docx_format import ParagraphFormat, Tab
+from authoring.handout.docx_measures import text_width_mm
 from authoring.handout.docx_pictures import fit
 from authoring.handout.docx_sheet import Sheet
 
@@ -26,3 +28,34 @@ def write_picture(sheet: Sheet, parent: BaseOxmlElement, picture: Picture, scale
     """Append the caption, if any, and the picture under it."""
     sheet.optional(parent, "PictureLabel", picture.caption)
     sheet.paragraph(parent, "Picture", [sheet.pictures.run(picture, scaled(picture, scale))])
+
+
+def write_side_by_side(
+    sheet: Sheet,
+    parent: BaseOxmlElement,
+    pictures: tuple[Picture, ...],
+    box_mm: tuple[float, float],
+    gap_mm: float,
+) -> None:
+    """Append one line of captions and one of pictures, which then stand on one floor.
+
+    Where a caption is wider than its place, the pictures go below one another.
+    """
+    scale = common_scale(pictures, box_mm)
+    size = sheet.measures.sizes.body
+    if any(text_width_mm(picture.caption, size) > box_mm[0] for picture in pictures):
+        for picture in pictures:
+            write_picture(sheet, parent, picture, scale)
+        return
+    stops = tuple(Tab((box_mm[0] + gap_mm) * place) for place in range(1, len(pictures)))
+    look = ParagraphFormat(tabs=stops, keep_next=True)
+    captions = [sheet.run(picture.caption) for picture in pictures]
+    if any(picture.caption.strip() for picture in pictures):
+        sheet.paragraph(parent, "PictureLabel", _tabbed(sheet, captions), look)
+    shown = [sheet.pictures.run(picture, scaled(picture, scale)) for picture in pictures]
+    sheet.paragraph(parent, "Picture", _tabbed(sheet, shown), look)
+
+
+def _tabbed(sheet: Sheet, runs: list[BaseOxmlElement]) -> list[BaseOxmlElement]:
+    first, *rest = runs
+    return [first, *(piece for run in rest for piece in (sheet.tab(), run))]

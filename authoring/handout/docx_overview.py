@@ -70,7 +70,8 @@ def _blanks(
     size = sheet.measures.sizes.body
     labels = [text_width_mm(blank.label, size) + 1.5 for blank in masthead.blanks]
     needed = sum(labels) + sum(blank.width_mm + 4 for blank in masthead.blanks)
-    at = sheet.measures.text_mm - needed
+    # A tab stop just beyond the margin is passed over, so end a little before it.
+    at = sheet.measures.text_mm - needed - 0.5
     runs: list[BaseOxmlElement] = []
     tabs: list[Tab] = []
     for blank, label in zip(masthead.blanks, labels, strict=True):

@@ -25,6 +25,7 @@ from authoring.handout.docx_format import EMU_PER_MM, element
 from authoring.handout.errors import HandoutError
 
 _DOTS_PER_MM = 12
+_DROP = 4  # half points by which a mark hangs below the line, to stand level with capitals
 _EXTENSIONS = {"image/png": "png", "image/jpeg": "jpg", "image/svg+xml": "svg"}
 _DRAWING = "http://schemas.openxmlformats.org/drawingml/2006"
 _OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -75,7 +76,8 @@ class Pictures:
         self._count += 1
         xml = _inline(self._count, picture.alt, size_mm, raster, extension, decorative=decorative)
         inline: BaseOxmlElement = parse_xml(xml)
-        return element("r", element("drawing", inline))
+        lowered = element("rPr", element("position", val=-_DROP)) if decorative else None
+        return element("r", lowered, element("drawing", inline))
 
     def _relate(self, data: bytes, media_type: str) -> str:
         key = sha256(data).hexdigest()

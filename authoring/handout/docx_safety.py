@@ -13,7 +13,7 @@ from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_styles import WHITE
 from authoring.handout.docx_tables import CellLook, data_table, layout_table
 
-_MARK_MM = 4.6
+_MARK_MM = 4.2
 _SCALE = range(11)
 _CONTACT_MM = 64.0
 _MOST_SIGNS_BESIDE = 14

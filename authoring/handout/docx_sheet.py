@@ -17,7 +17,7 @@ from authoring.handout.docx_measures import Measures
 from authoring.handout.docx_numbering import restart
 from authoring.handout.docx_pictures import Pictures
 from authoring.handout.docx_styles import PLAIN
-from authoring.handout.docx_text import embedded, text_run
+from authoring.handout.docx_text import text_run
 from authoring.handout.errors import HandoutError
 
 _W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
@@ -47,7 +47,7 @@ class Sheet:
 
     def run(self, text: str, style: str | None = None) -> BaseOxmlElement:
         """Text as one run; ``style`` is the id of a character style."""
-        return embedded(text_run(text, rtl=self.rtl, style=style), text, rtl=self.rtl)
+        return text_run(text, rtl=self.rtl, style=style)
 
     @staticmethod
     def tab() -> BaseOxmlElement:
@@ -121,10 +121,10 @@ class Sheet:
         look = ParagraphFormat(exact_pt=height_pt, keep_next=None if keep else False)
         self.paragraph(parent, "Gap", [mark], look)
 
-    def close_tables(self, parent: BaseOxmlElement) -> None:
+    def close_tables(self, parent: BaseOxmlElement, height_pt: float | None = None) -> None:
         """Make sure that what was added last is no table: two in a row would grow together."""
         if len(parent) and parent[-1].tag == f"{_W}tbl":
-            self.gap(parent)
+            self.gap(parent, height_pt)
 
     # ---- what belongs together
 
@@ -149,7 +149,7 @@ class Sheet:
 
     def end_section(self, properties: BaseOxmlElement) -> None:
         """End a section (of columns) with the last paragraph of the body."""
-        self.close_tables(self.body)
+        self.close_tables(self.body, 2)
         self.body[-1].find(f"{_W}pPr").append(properties)
         self._has_section = True
 

@@ -164,7 +164,7 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         "ReadyHeading",
         "Ready Heading",
         RunFormat(bold=True, size_pt=sizes.name),
-        ParagraphFormat(borders=(Border("top", brand.brand, 2.5, 6),), before_pt=18, after_pt=2),
+        ParagraphFormat(borders=(Border("top", brand.brand, 2.5, 6),), before_pt=14, after_pt=2),
         based="Heading1",
     )
     yield Style(
@@ -244,7 +244,7 @@ def _list_and_box_styles(brand: BrandStyle, measures: Measures) -> Iterator[Styl
     yield Style("Steps", "Steps", paragraph=item)
     yield Style("ListNumber", "List Number", paragraph=item)
     yield Style("ListBullet", "List Bullet", paragraph=item)
-    tick = ParagraphFormat(left_mm=hang * 1.2, hanging_mm=hang * 1.2, before_pt=4, after_pt=4)
+    tick = ParagraphFormat(left_mm=hang * 1.2, hanging_mm=hang * 1.2, before_pt=2, after_pt=3)
     yield Style("Checklist", "Checklist", paragraph=tick)
     yield Style("Outcome", "Outcome", paragraph=ParagraphFormat(before_pt=2, after_pt=2))
     mark = ParagraphFormat(keep_lines=True, left_mm=hang, hanging_mm=hang, before_pt=3, after_pt=3)
@@ -292,7 +292,7 @@ def _page_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     small = RunFormat(size_pt=sizes.footer, colour=brand.soft)
     yield Style("SmallPrint", "Small Print", small, ParagraphFormat(keep_lines=True))
     yield Style("DiaryHead", "Diary Head", RunFormat(bold=True), ParagraphFormat(align="center"))
-    cell = ParagraphFormat(before_pt=3, after_pt=3, line=0.95)
+    cell = ParagraphFormat(before_pt=2.5, after_pt=2, line=0.95)
     yield Style("DiaryCell", "Diary Cell", paragraph=cell)
     yield Style("Gap", "Gap", paragraph=ParagraphFormat(exact_pt=8, keep_next=True))
     rule = (Border("top", brand.rule, 0.5, 4),)

@@ -14,6 +14,7 @@ from authoring.handout.errors import HandoutError
 
 # Outside the Char production of XML 1.0 (fifth edition, 2.2).
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
+_BETWEEN_FIGURES = re.compile(r"(?<=\d) (?=\d)")
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 
 
@@ -49,18 +50,15 @@ def text_run(text: str, *, rtl: bool, style: str | None = None) -> BaseOxmlEleme
     """One ``w:r`` that prints ``text`` literally; line ends become line breaks.
 
     In a right-to-left handout a run without right-to-left letters stays left to
-    right, so that a Latin name keeps its punctuation where it belongs.
+    right, so that a Latin name keeps its punctuation where it belongs. Groups of
+    figures are joined by no-break spaces, which keep a telephone number in its
+    order (Unicode Annex 9, rule W4).
     """
+    if rtl:
+        text = _BETWEEN_FIGURES.sub("\u00a0", text)
     backwards = rtl and not _is_left_to_right(text)
     look = RunFormat(style=style, rtl=True if backwards else None)
     return element("r", run_properties(look), *_content(text))
-
-
-def embedded(run: BaseOxmlElement, text: str, *, rtl: bool) -> BaseOxmlElement:
-    """Keep the order of figures: a telephone number in a right-to-left line would turn round."""
-    if rtl and any(char.isdigit() for char in text) and not any(map(str.isalpha, text)):
-        return element("dir", run, val="ltr")
-    return run
 
 
 def _is_left_to_right(text: str) -> bool:

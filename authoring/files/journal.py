@@ -10,7 +10,6 @@ each step looks whether it is still to be done.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextlib import suppress
 from pathlib import Path
 from typing import TypeAlias
 
@@ -29,7 +28,7 @@ from authoring.files.errors import (
 )
 from authoring.files.filesystem import DISK, FileSystem
 from authoring.files.fingerprint import Fingerprint, compare, fingerprint
-from authoring.files.journal_record import Ending, Step, carry_out, encode
+from authoring.files.journal_record import Ending, Step, carry_out, encode, stands
 from authoring.files.lock import PATIENT, Held, LockLost, Patience, exclusive
 
 _TRIES = 3
@@ -125,7 +124,7 @@ def _changed(
             finish_all(base, fs)
             _refuse_unless_unchanged(changes, targets, fs)
             journal = _decide(base, record, held, fs)
-            _finish_decided(base, journal, fs)
+            _finish_decided(base, journal, steps, fs)
     except LockLost:
         _discard_all(temporaries, fs)
         return False
@@ -195,9 +194,11 @@ def _withdraw(base: Path, journal: Path, error: BaseException, fs: FileSystem) -
         raise Unconfirmed(base, *_DECIDED) from error
 
 
-def _finish_decided(base: Path, journal: Path, fs: FileSystem) -> None:
+def _finish_decided(base: Path, journal: Path, steps: Sequence[Step], fs: FileSystem) -> None:
     try:
         ending = carry_out(base, journal, fs)
+        if ending is Ending.GONE and stands(base, steps, fs):
+            ending = Ending.FINISHED
     except (FileProblem, OSError, MemoryError) as error:
         raise Unconfirmed(base, *_DECIDED) from error
     if ending is Ending.DROPPED:
@@ -230,9 +231,8 @@ def recover(root: Path, *, patience: Patience = PATIENT, fs: FileSystem = DISK) 
         base = fs.resolve(root)
         if not _journals(base, fs):
             return 0
-        with suppress(LockLost), exclusive(base, (), patience, fs):
+        with exclusive(base, (), patience, fs):
             return finish_all(base, fs)
-        return 0
 
 
 def finish_all(base: Path, fs: FileSystem) -> int:

@@ -99,13 +99,17 @@ def carry_out(base: Path, journal: Path, fs: FileSystem) -> Ending:
     """
     try:
         located = [_locate(base, journal, step, fs) for step in _decode(journal, fs)]
-    except FileNotFoundError:
+    except FileProblem:
+        if journal.name in fs.names(base):
+            raise
         return Ending.GONE
     # The record may be seen before the disk holds it; nothing may go ahead of it.
     fs.sync_folder(base)
     states = [_state(item, fs) for item in located]
     ending = Ending.FINISHED
     if _State.LOST in states or _State.TAKEN in states:
+        if journal.name not in fs.names(base):
+            return Ending.GONE
         if _State.DONE in states:
             raise _half_done(journal, located, states)
         ending = Ending.DROPPED
@@ -123,13 +127,20 @@ def carry_out(base: Path, journal: Path, fs: FileSystem) -> Ending:
     return ending
 
 
+def stands(base: Path, steps: Sequence[Step], fs: FileSystem) -> bool:
+    """Whether every file is as the change meant it to be."""
+    return all(fingerprint_on_disk(base / step.target, fs=fs) == step.after for step in steps)
+
+
 def _state(item: _Located, fs: FileSystem) -> _State:
     step = item.step
     if item.temporary is None:
         current = fingerprint_on_disk(item.target, fs=fs)
         return _State.WAITING if current == step.before else _State.DONE
+    # The new content first: if it is gone by now, the file looked at next has it.
+    waiting = fingerprint_on_disk(item.temporary, fs=fs) == step.after
     current = fingerprint_on_disk(item.target, fs=fs)
-    if fingerprint_on_disk(item.temporary, fs=fs) == step.after:
+    if waiting:
         # Nothing is lost by writing where there is no file any more.
         free = current is None or current in (step.before, step.after)
         return _State.WAITING if free else _State.TAKEN
@@ -168,7 +179,6 @@ def _half_done(journal: Path, located: Sequence[_Located], states: Sequence[_Sta
 
 
 def _decode(journal: Path, fs: FileSystem) -> list[Step]:
-    fs.entry(journal)  # raises FileNotFoundError, which read_file would reword
     value = read_json(read_file(journal, fs=fs), journal)
     if not isinstance(value, dict) or value.get("format") != _KIND:
         raise _damaged(journal)

@@ -19,8 +19,9 @@ from authoring.handout.document import (
     StageHeading,
 )
 from authoring.handout.ending import (
+    before_exercises,
     diary,
-    not_yet,
+    normal_notes,
     protocol_notes,
     ready,
     small_print,
@@ -166,13 +167,13 @@ def _stage_heading(stage: StageSheet, context: Context) -> StageHeading | None:
 
 
 def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
-    if stage.stage is not None:
-        yield not_yet(stage.stage, context)
+    yield from before_exercises(stage, context)
     rule = stage_rule(sheet, stage, context)
     for group in stage.groups:
         yield block_heading(group, context, alone=len(stage.groups) == 1)
         for item in group.items:
             yield exercise(item, group, rule, context)
+    yield from normal_notes(stage, context)
     if stage.stage is not None:
         yield from stage_notes(stage.stage, context)
 

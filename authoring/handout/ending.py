@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from babel.dates import format_date
 
 from authoring.dosage.frequency_words import frequency_sentences
+from authoring.handout.cautions import gathered
 from authoring.handout.context import Context
 from authoring.handout.criteria import criterion_words
 from authoring.handout.document import (
@@ -37,10 +38,15 @@ def _bullets(lines: list[str]) -> Bullets:
     return Bullets(items)
 
 
-def not_yet(stage: Stage, context: Context) -> Notes | None:
-    """What is not allowed in this stage, in a panel that can't be overlooked."""
-    lines = [context.text(item.text) for item in stage.not_allowed]
-    return Notes(context.say("notes.not_yet"), (_bullets(lines),), framed=True) if lines else None
+def before_exercises(stage: StageSheet, context: Context) -> Iterator[Notes]:
+    """What is not allowed yet and for whom an exercise is not, in panels to be seen first."""
+    banned = stage.stage.not_allowed if stage.stage is not None else ()
+    lines = [context.text(item.text) for item in banned]
+    if lines:
+        yield Notes(context.say("notes.not_yet"), (_bullets(lines),), framed=True)
+    not_for = gathered(stage.items(), CautionKind.CONTRAINDICATION, context)
+    if not_for:
+        yield Notes(context.say("notes.not_for_you"), (Bullets(not_for),), framed=True)
 
 
 def stage_notes(stage: Stage, context: Context) -> Iterator[Notes]:
@@ -76,6 +82,13 @@ def _care(item: CareItem, context: Context) -> str:
         parts.append(context.say("block.minutes", time=time))
     parts += frequency_sentences(context.phrases, item.frequency)
     return " ".join(parts)
+
+
+def normal_notes(stage: StageSheet, context: Context) -> Iterator[Notes]:
+    """What to expect of the exercises of a stage."""
+    lines = gathered(stage.items(), CautionKind.EXPECTED_RESPONSE, context)
+    if lines:
+        yield Notes(context.say("notes.normal_here"), (Bullets(lines),))
 
 
 def protocol_notes(protocol: Protocol, context: Context) -> Iterator[Notes]:

@@ -2,41 +2,41 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from authoring.dosage.pain import zones
 from authoring.dosage.quantities import rest_time
+from authoring.handout.cautions import care_notes, stop_notes
 from authoring.handout.context import Context, limb_of
 from authoring.handout.document import (
     BlockHeading,
-    CareNote,
     Change,
     Exercise,
     Option,
     Picture,
-    StopNote,
     WeekDose,
 )
 from authoring.handout.front import (
     dose_headline,
     dose_language,
     exercise_name,
-    stop_lead,
     zone_action,
     zone_label,
 )
 from authoring.handout.sheet import Group, Item
+from authoring.model.base import evolve
 from authoring.model.card import KitNeed, Variant
-from authoring.model.caution import Caution
-from authoring.model.dose import Rest
+from authoring.model.dose import Dose, Rest
 from authoring.model.pain import PainRule
 from authoring.model.vocabulary import (
     BlockKind,
-    CautionKind,
     Mode,
     PainAction,
     TermKind,
 )
+
+_SECONDS = re.compile(r"\bseconds?\b", re.IGNORECASE)
 
 _MOST_OTHER_WAYS = 2
 """Other set-ups printed under an exercise; more would bury the exercise itself."""
@@ -103,7 +103,7 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
     variant = item.variant
     words = context.dose_words(item, dose_language(item, context))
     dose = item.dose
-    details = words.details(dose, item.sides) if dose else ()
+    details = words.details(said_once(dose, variant), item.sides) if dose else ()
     weeks = words.weeks(dose) if dose else ()
     tips = [context.text(cue, own) for cue in variant.cues]
     if variant.breathing is not None:
@@ -127,10 +127,16 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
         steps=tuple(context.text(step, own) for step in variant.steps),
         tips_heading=context.say("exercise.tips") if tips else "",
         tips=tuple(tips),
-        cares=tuple(_cares(item, context)),
-        stops=tuple(_stops(item, context)),
+        cares=tuple(care_notes(item, context)),
+        stops=tuple(stop_notes(item, context)),
         changes=tuple(_changes(item, group, rule, context)),
     )
+
+
+def said_once(dose: Dose, variant: Variant) -> Dose:
+    """The dose without its tempo, where the steps already say how many seconds to take."""
+    timed = any(_SECONDS.search(words) for step in variant.steps for words in step.values.values())
+    return evolve(dose, tempo=None) if timed and dose.tempo is not None else dose
 
 
 def needs(equipment: Iterable[KitNeed], context: Context) -> str:
@@ -184,50 +190,6 @@ def _own_pain(item: Item, context: Context) -> Iterator[str]:
         )
 
 
-# ---- cautions ------------------------------------------------------------------------
-
-
-def _applying(item: Item) -> Iterator[Caution]:
-    """Cautions of the variant, and those of the card that concern what it demands."""
-    yield from item.variant.cautions
-    demands = set(item.variant.demands)
-    for caution in item.card.cautions:
-        if not caution.demands or demands & set(caution.demands):
-            yield caution
-
-
-_LEADS = {
-    CautionKind.PRECAUTION: "exercise.take_care",
-    CautionKind.CONTRAINDICATION: "exercise.not_for",
-    CautionKind.EXPECTED_RESPONSE: "exercise.normal",
-}
-
-
-def _cares(item: Item, context: Context) -> Iterator[CareNote]:
-    own = item.card.language
-    for caution in _applying(item):
-        lead = _LEADS.get(caution.kind)
-        if lead is not None:
-            text = " ".join(
-                filter(None, (context.text(caution.text, own), context.text(caution.how, own)))
-            )
-            yield CareNote(context.say(lead), text)
-    for forbidden in item.card.forbidden:
-        text = context.say(
-            "exercise.never",
-            what=context.text(forbidden.set_up, own),
-            why=context.text(forbidden.why, own),
-        )
-        yield CareNote(context.say("exercise.take_care"), text)
-
-
-def _stops(item: Item, context: Context) -> Iterator[StopNote]:
-    own = item.card.language
-    for caution in _applying(item):
-        if caution.kind is CautionKind.STOP_SIGN and caution.urgency is not None:
-            yield StopNote(stop_lead(caution.urgency, context), context.text(caution.text, own))
-
-
 # ---- easier, harder, or ------------------------------------------------------------------
 
 
@@ -241,7 +203,7 @@ def _changes(item: Item, group: Group, rule: PainRule | None, context: Context) 
     together = tuple(_together(item, context))
     if together:
         yield Change(0, context.say("exercise.together"), "", together)
-    other = tuple(_other_ways(item, context))
+    other = tuple(_other_ways(item, context)) if item.entry is None else ()
     if other:
         yield Change(0, context.say("exercise.another_way"), "", other)
     choice = tuple(_instead(item, group, context))

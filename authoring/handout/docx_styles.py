@@ -23,6 +23,7 @@ from authoring.handout.docx_format import (
     run_properties,
 )
 from authoring.handout.docx_measures import Measures
+from authoring.handout.docx_table_styles import default_styles, table_styles
 
 WHITE = "#FFFFFF"
 PANEL_INSET_MM = 3.2
@@ -59,6 +60,7 @@ def styles_root(document: HandoutDocument, measures: Measures) -> BaseOxmlElemen
     all_styles = (
         normal,
         *_heading_styles(brand, measures),
+        *_part_heading_styles(brand, measures),
         *_overview_styles(brand, measures),
         *_exercise_styles(brand, measures),
         *_list_and_box_styles(brand, measures),
@@ -73,9 +75,8 @@ def styles_root(document: HandoutDocument, measures: Measures) -> BaseOxmlElemen
             element("pPrDefault", paragraph_properties(spacing)),
         ),
         *(_style_element(style) for style in all_styles),
-        _default_character_style(),
-        _default_list_style(),
-        *_table_styles(brand, measures),
+        *default_styles(),
+        *table_styles(brand),
     )
 
 
@@ -123,18 +124,6 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
     week = ParagraphFormat(
         borders=(Border("top", "", 0),), before_pt=9, after_pt=3, left_mm=0, hanging_mm=0
     )
-    stage = ParagraphFormat(
-        keep_next=True,
-        keep_lines=True,
-        borders=frame(brand.brand, 0.5, 5, 8),
-        shade=brand.brand,
-        before_pt=16,
-        after_pt=10,
-        line=0.95,
-        left_mm=PANEL_INSET_MM,
-        right_mm=PANEL_INSET_MM,
-        outline=0,
-    )
     bold = RunFormat(bold=True)
     yield Style(
         "Title",
@@ -152,6 +141,24 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         RunFormat(bold=True, size_pt=sizes.lead),
         week,
         based="Heading2",
+    )
+    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=4))
+    yield Style("BlockNote", "Block Note", bold, ParagraphFormat(keep_next=True, after_pt=2))
+
+
+def _part_heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
+    sizes = measures.sizes
+    stage = ParagraphFormat(
+        keep_next=True,
+        keep_lines=True,
+        borders=frame(brand.brand, 0.5, 5, 8),
+        shade=brand.brand,
+        before_pt=16,
+        after_pt=10,
+        line=0.95,
+        left_mm=PANEL_INSET_MM,
+        right_mm=PANEL_INSET_MM,
+        outline=0,
     )
     yield Style(
         "StageHeading",
@@ -179,8 +186,6 @@ def _heading_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         ),
         based="Heading1",
     )
-    yield Style("Lead", "Lead", RunFormat(size_pt=sizes.lead), ParagraphFormat(after_pt=4))
-    yield Style("BlockNote", "Block Note", bold, ParagraphFormat(keep_next=True, after_pt=2))
 
 
 def _level(outline: int) -> ParagraphFormat:
@@ -326,71 +331,3 @@ def _character_styles(brand: BrandStyle, measures: Measures) -> Iterator[Style]:
         yield Style(style_id, name, look, kind="character")
     dose = RunFormat(bold=True, size_pt=sizes.name, colour=brand.brand_text)
     yield Style("DoseInline", "Dose Inline", dose, kind="character", link="Dose")
-
-
-def _default_character_style() -> BaseOxmlElement:
-    return element(
-        "style",
-        element("name", val="Default Paragraph Font"),
-        element("uiPriority", val=1),
-        element("semiHidden"),
-        type="character",
-        default=1,
-        styleId="DefaultParagraphFont",
-    )
-
-
-def _default_list_style() -> BaseOxmlElement:
-    return element(
-        "style",
-        element("name", val="No List"),
-        element("uiPriority", val=99),
-        element("semiHidden"),
-        type="numbering",
-        default=1,
-        styleId="NoList",
-    )
-
-
-def _table_styles(brand: BrandStyle, measures: Measures) -> Iterator[BaseOxmlElement]:
-    none = ("top", "left", "bottom", "right")
-    margins = element("tblCellMar", *(element(side, w=0, type="dxa") for side in none))
-    yield element(
-        "style",
-        element("name", val="Normal Table"),
-        element("uiPriority", val=99),
-        element("semiHidden"),
-        element("tblPr", margins),
-        type="table",
-        default=1,
-        styleId="TableNormal",
-    )
-    yield element(
-        "style",
-        element("name", val="Handout Layout"),
-        element("basedOn", val="TableNormal"),
-        type="table",
-        customStyle=1,
-        styleId="HandoutLayout",
-    )
-    sides = (*none, "insideH", "insideV")
-    lines = (_line(side, brand.soft) for side in sides)
-    padding = element("tblCellMar", *(element(side, w=85, type="dxa") for side in none[1::2]))
-    yield element(
-        "style",
-        element("name", val="Handout Table"),
-        element("basedOn", val="TableNormal"),
-        element("tblPr", element("tblBorders", *lines), padding),
-        _first_row(),
-        type="table",
-        customStyle=1,
-        styleId="HandoutTable",
-    )
-
-
-def _line(side: str, colour: str) -> BaseOxmlElement:
-    return element(side, val="single", sz=6, space=0, color=colour.removeprefix("#"))
-
-
-def _first_row() -> BaseOxmlElement:
-    return element("tblStylePr", run_properties(RunFormat(bold=True)), type="firstRow")

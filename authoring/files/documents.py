@@ -12,7 +12,7 @@ from typing import Any, TypeGuard
 
 import attrs
 
-from authoring.files.convert import from_json, to_json
+from authoring.files.convert import from_json_noting, to_json
 from authoring.files.errors import FileProblem
 from authoring.files.faults import Fault, brief, faults, passes_schema, place
 from authoring.files.fingerprint import Fingerprint, fingerprint
@@ -71,8 +71,9 @@ def parse_document(
     """As :func:`read_document`, from bytes; ``source`` names them in sentences."""
     value = read_json(data, source=source)
     format_name, body = _identify(value, source, expected)
-    document = _structure(format_name, body, source)
-    return Loaded(document, tuple(unknown_fields(document)), fingerprint(data))
+    document, noticed = _structure(format_name, body, source)
+    unknown = tuple(unknown_fields(document)) if noticed else ()
+    return Loaded(document, unknown, fingerprint(data))
 
 
 def document_bytes(document: Document) -> bytes:
@@ -132,11 +133,12 @@ def _is_version(version: object) -> TypeGuard[int | float]:
     return version >= 1 and version == int(version)
 
 
-def _structure(format_name: str, data: dict[str, Any], source: Path | str) -> Document:
+def _structure(format_name: str, data: dict[str, Any], source: Path | str) -> tuple[Document, bool]:
+    """The noun, and whether it holds fields this version does not know."""
     if not passes_schema(format_name, data):
         raise Invalid(source, faults(format_name, data))
     try:
-        return from_json(DOCUMENTS[format_name], data)
+        return from_json_noting(DOCUMENTS[format_name], data)
     except (ModelError, ValueError) as error:
         found = faults(format_name, data)
         if not found:

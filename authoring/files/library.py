@@ -10,8 +10,10 @@ library from opening.
 
 from __future__ import annotations
 
+import gc
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 from attrs import field, frozen
@@ -131,11 +133,24 @@ def open_library(folder: Path) -> OpenLibrary:
             "choose a library folder, or start one with 'rungbook new'",
         )
     _recover(folder)
-    reading = _Reading()
-    manifest = reading.read(manifest_path, LibraryFile)
-    if not isinstance(manifest, LibraryFile):
-        raise reading.problems[0]
-    return _gather(folder, manifest, reading)
+    with _without_collecting():
+        reading = _Reading()
+        manifest = reading.read(manifest_path, LibraryFile)
+        if not isinstance(manifest, LibraryFile):
+            raise reading.problems[0]
+        return _gather(folder, manifest, reading)
+
+
+@contextmanager
+def _without_collecting() -> Iterator[None]:
+    """Put the cyclic collector off: the values read hold no cycles, and there are many."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _recover(folder: Path) -> None:

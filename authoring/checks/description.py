@@ -9,6 +9,7 @@ from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.language import is_english
 from authoring.checks.naming import count, listed, quoted
+from authoring.checks.patient_text import own_words, pieces
 from authoring.checks.placed import card_name, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.checks.sentences import sentences, words
@@ -24,6 +25,8 @@ STEP_LONG = 15
 STEP_ADVISED = 8
 """Words in a step that the layout of the handout is made for (design choice)."""
 
+# A sentence ends within the text only at one of these.
+_STOP_WITHIN = re.compile(r"[.!?…。！？।؟\r\n\u2028\u2029].*\w", re.DOTALL)
 _MORE_THAN_ONE = re.compile(r"\b(?:and |, )then\b|;", re.IGNORECASE)
 
 
@@ -86,11 +89,13 @@ def few_steps(card: Card, _: Context) -> Iterator[Spot]:
 def _steps(card: Card) -> Iterator[tuple[str, str]]:
     for v, variant in enumerate(card.variants):
         for s, step in enumerate(variant.steps):
-            yield f"variants[{v}].steps[{s}]", step.best(card.language, card.language)
+            yield f"variants[{v}].steps[{s}]", own_words(step, card.language)
 
 
 def _long_steps(card: Card) -> list[tuple[str, str, int]]:
-    counted = ((path, step, len(words(step))) for path, step in _steps(card))
+    counted = (
+        (path, step, len(words(step))) for path, step in _steps(card) if pieces(step) > STEP_ADVISED
+    )
     return [each for each in counted if each[2] > STEP_ADVISED]
 
 
@@ -148,7 +153,7 @@ def crowded_steps(card: Card, _: Context) -> Iterator[Spot]:
     found = [
         (path, step)
         for path, step in _steps(card)
-        if _MORE_THAN_ONE.search(step) or len(sentences(step)) > 1
+        if _MORE_THAN_ONE.search(step) or (_STOP_WITHIN.search(step) and len(sentences(step)) > 1)
     ]
     if found:
         yield Spot(

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Set
+
+from attrs import frozen
 
 from authoring.checks.context import Context
 from authoring.checks.placed import placed
+from authoring.checks.plain_words import letter_runs
 from authoring.checks.walk import PlacedText
 from authoring.model import card, caution, clinic, criterion, dose, load, pain, protocol
 from authoring.model.base import Node
-from authoring.model.text import Text
+from authoring.model.text import OWN, Text
 
 PATIENT: Mapping[type[Node], Set[str]] = {
     card.Picture: {"alt"},
@@ -73,31 +77,74 @@ def is_for_patients(found: PlacedText) -> bool:
     return found.name in PATIENT.get(found.holder, ())
 
 
-def patient_texts(value: Node, language: str, context: Context) -> list[tuple[str, str]]:
+@frozen
+class PatientText:
+    """Words that a patient reads, their place, and what quick tests need to know of them.
+
+    Attributes:
+        runs: the runs of letters, in lower case.
+        pieces: the number of runs of letters and digits, at least that of the words.
+    """
+
+    path: str
+    words: str
+    runs: frozenset[str]
+    pieces: int
+
+
+_PIECE = re.compile(r"[^\W_]+")
+
+
+def pieces(words: str) -> int:
+    """The number of runs of letters and digits: no text has more words than that."""
+    return len(_PIECE.findall(words))
+
+
+def own_words(text: Text, language: str) -> str:
+    """The words of a text in its file's own language, or ""."""
+    plain = text.values.get(OWN)
+    return plain if plain is not None else text.to(language, language) or ""
+
+
+def patient_texts(value: Node, language: str, context: Context) -> list[PatientText]:
     """Texts of a file that a patient reads, in its own language, each with its place."""
 
-    def gather() -> list[tuple[str, str]]:
+    def gather() -> list[PatientText]:
         found = (
-            (p.path, p.text.to(language, language))
-            for p in context.walk(value).texts
-            if is_for_patients(p)
+            (each.path, own_words(each.text, language))
+            for each in context.walk(value).texts
+            if is_for_patients(each)
         )
-        return [(path, words) for path, words in found if words and words.strip()]
+        return [
+            PatientText(path, words, letter_runs(words), pieces(words))
+            for path, words in found
+            if words.strip()
+        ]
 
     return context.once("patient texts", value, gather)
 
 
-def handout_texts(whole: protocol.Protocol, context: Context) -> list[str]:
-    """All that a protocol and the variants it uses say to a patient, each text once.
+# Names and labels are no sentences: pooled, they would make any text look easy.
+_LABELS = frozenset(("name", "title", "patient_title", "alt", "activity", "strength", "what"))
 
-    Texts of cards in another language than the protocol's are left out.
+
+def handout_texts(whole: protocol.Protocol, context: Context) -> list[str]:
+    """The running text that a protocol and the variants it uses print, each text once.
+
+    Names and titles are left out, and texts of cards in another language.
     """
 
     def gather() -> list[str]:
-        own = [words for _, words in patient_texts(whole, whole.language, context)]
+        own = _running(whole, whole.language, whole.language, context)
         return list(dict.fromkeys([*own, *_card_texts(whole, context)]))
 
     return context.once("handout texts", whole, gather)
+
+
+def _running(part: Node, language: str, own: str, context: Context) -> Iterator[str]:
+    for found in context.walk(part).texts:
+        if is_for_patients(found) and found.name not in _LABELS:
+            yield found.text.to(language, own) or ""
 
 
 def _card_texts(whole: protocol.Protocol, context: Context) -> Iterator[str]:
@@ -109,19 +156,11 @@ def _card_texts(whole: protocol.Protocol, context: Context) -> Iterator[str]:
         if (place.card.id, "") not in done:
             done.add((place.card.id, ""))
             parts += place.card.cautions
-            yield from _to(whole.language, place.card.title, place.card)
-            yield from _to(whole.language, place.card.purpose, place.card)
+            purpose = place.card.purpose
+            yield (purpose.to(whole.language, place.card.language) or "") if purpose else ""
         for variant in place.used:
             if (place.card.id, variant.id) not in done:
                 done.add((place.card.id, variant.id))
                 parts.append(variant)
         for part in parts:
-            for found in context.walk(part).texts:
-                if is_for_patients(found):
-                    yield from _to(whole.language, found.text, place.card)
-
-
-def _to(language: str, text: Text | None, source: card.Card) -> Iterator[str]:
-    words = text.to(language, source.language) if text is not None else None
-    if words:
-        yield words
+            yield from _running(part, whole.language, place.card.language, context)

@@ -7,6 +7,7 @@ rule and is not known as a common one. All of it is for a person to judge.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Set
 from enum import StrEnum
 from itertools import pairwise
@@ -59,6 +60,19 @@ def hard_words(
     if not is_english(language):
         return NotForLanguage(language)
     return tuple(_hard_words(text, known))
+
+
+def letter_runs(text: str) -> frozenset[str]:
+    """The runs of letters in a text, in lower case."""
+    return frozenset(_LETTERS.findall(text.lower()))
+
+
+def may_be_listed(runs: Set[str]) -> bool:
+    """Whether a text of these :func:`letter_runs` can hold a listed or vague phrase at all.
+
+    Quick, for checks over many texts: most texts can't.
+    """
+    return not _SIGNS.isdisjoint(runs)
 
 
 def vague_phrases(text: str, language: str) -> tuple[HardWord, ...] | NotForLanguage:
@@ -165,6 +179,11 @@ def _table(lines: str, basis: Basis) -> dict[Phrase, _Entry]:
 _LISTED = _table(pairs.TRADE, Basis.TRADE) | _table(pairs.GUIDE, Basis.GUIDE)
 _VAGUE = _table(pairs.VAGUE, Basis.VAGUE)
 _KNOWN = frozenset(pairs.KNOWN.split())
+_LETTERS = re.compile(r"[^\W\d_]+")
+# The longest run of letters of each phrase: a text without it can't hold the phrase.
+_SIGNS = frozenset(
+    max(_LETTERS.findall(" ".join(phrase)), key=len) for phrase in (*_LISTED, *_VAGUE)
+)
 # Most words open no phrase at all, and cost one look-up only.
 _LONGEST_FROM: dict[str, int] = {}
 for _phrase in (*_LISTED, *_VAGUE):

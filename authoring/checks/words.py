@@ -13,11 +13,17 @@ from attrs import NOTHING
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.language import NotForLanguage
+from authoring.checks.language import NotForLanguage, is_english
 from authoring.checks.naming import count, having, listed, quoted
 from authoring.checks.passive_voice import HIGHEST_SHARE, PassiveShare, passive_share
-from authoring.checks.patient_text import handout_texts, is_for_patients, patient_texts
-from authoring.checks.plain_words import hard_words, vague_phrases
+from authoring.checks.patient_text import (
+    PatientText,
+    handout_texts,
+    is_for_patients,
+    own_words,
+    patient_texts,
+)
+from authoring.checks.plain_words import hard_words, may_be_listed, vague_phrases
 from authoring.checks.readability import Reading, ReadingGrade, ReadingLevel, grade
 from authoring.checks.result import Strength, Subject
 from authoring.checks.sentences import LONGEST_SENTENCE, long_sentences
@@ -118,6 +124,12 @@ def passive(protocol: Protocol, context: Context) -> Iterator[Spot]:
 # ---- sentences and words --------------------------------------------------------
 
 
+def _suspects(value: Card | Protocol, context: Context) -> list[PatientText]:
+    """Texts that can hold a listed word at all; most can't."""
+    texts = patient_texts(value, value.language, context)
+    return context.once("suspects", value, lambda: [t for t in texts if may_be_listed(t.runs)])
+
+
 @check(
     "sentence-too-long",
     Strength.SHOULD,
@@ -128,10 +140,12 @@ def passive(protocol: Protocol, context: Context) -> Iterator[Spot]:
 )
 def too_long(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     found = []
-    for path, text in patient_texts(value, value.language, context):
-        sentences = long_sentences(text, value.language)
+    for text in patient_texts(value, value.language, context):
+        if text.pieces <= LONGEST_SENTENCE:
+            continue
+        sentences = long_sentences(text.words, value.language)
         if not isinstance(sentences, NotForLanguage):
-            found += [(path, each) for each in sentences]
+            found += [(text.path, each) for each in sentences]
     if found:
         path, worst = max(found, key=lambda each: each[1].words)
         yield Spot(
@@ -153,11 +167,11 @@ def too_long(value: Card | Protocol, context: Context) -> Iterator[Spot]:
 def vague(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     places: dict[str, list[str]] = {}
     advice: dict[str, str] = {}
-    for path, text in patient_texts(value, value.language, context):
-        found = vague_phrases(text, value.language)
+    for text in _suspects(value, context):
+        found = vague_phrases(text.words, value.language)
         if not isinstance(found, NotForLanguage):
             for each in found:
-                places.setdefault(each.word.lower(), []).append(path)
+                places.setdefault(each.word.lower(), []).append(text.path)
                 advice.setdefault(each.word.lower(), each.suggestion or "")
     for word, paths in places.items():
         yield Spot(
@@ -178,12 +192,12 @@ def vague(value: Card | Protocol, context: Context) -> Iterator[Spot]:
 def hard(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     first = ""
     words: dict[str, str] = {}
-    for path, text in patient_texts(value, value.language, context):
-        found = hard_words(text, value.language, context.clinic_words)
+    for text in _suspects(value, context):
+        found = hard_words(text.words, value.language, context.clinic_words)
         if not isinstance(found, NotForLanguage):
             for each in found:
                 if each.suggestion:
-                    first = first or path
+                    first = first or text.path
                     words.setdefault(each.word.lower(), each.suggestion)
     if words:
         pairs = [f"{quoted(word)} (say {quoted(plain)})" for word, plain in words.items()]
@@ -195,7 +209,7 @@ def hard(value: Card | Protocol, context: Context) -> Iterator[Spot]:
 
 
 _SUMS = re.compile(
-    r"\d\s*(?:%|percent|per cent)\s*(?:of\b|1RM|max)|\b1\s?RM\b|\bper kg\b|\bhalf of your\b",
+    r"\d\s*(?:%|percent|per cent)\s*(?:of|max)\b|\b1\s?RM\b|\bper kg\b|\bhalf of your\b",
     re.IGNORECASE,
 )
 _CLAIMS = re.compile(
@@ -204,13 +218,23 @@ _CLAIMS = re.compile(
 )
 
 
+# One of these stands in every text that the pattern of the same name finds.
+_SUM_SIGNS = frozenset(("of", "rm", "max", "kg", "half"))
+_CLAIM_SIGNS = frozenset(
+    ("proven", "guarantee", "guaranteed", "cure", "heal", "fix", "cures", "always", "never")
+)
+
+
 def _matching(
-    value: Card | Protocol, context: Context, pattern: re.Pattern[str]
+    value: Card | Protocol, context: Context, pattern: re.Pattern[str], signs: frozenset[str]
 ) -> list[tuple[str, str]]:
+    if not is_english(value.language):
+        return []
     return [
-        (path, found.group())
-        for path, text in patient_texts(value, value.language, context)
-        for found in pattern.finditer(text)
+        (text.path, found.group())
+        for text in patient_texts(value, value.language, context)
+        if not signs.isdisjoint(text.runs)
+        for found in pattern.finditer(text.words)
     ]
 
 
@@ -223,7 +247,7 @@ def _matching(
     why="PEMAT item 7: no calculations. English only.",
 )
 def sums(value: Card | Protocol, context: Context) -> Iterator[Spot]:
-    found = _matching(value, context, _SUMS)
+    found = _matching(value, context, _SUMS, _SUM_SIGNS)
     if found:
         yield Spot(
             found[0][0],
@@ -243,7 +267,8 @@ def sums(value: Card | Protocol, context: Context) -> Iterator[Spot]:
 def claims(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     lessons = context.walk(value).nodes(Lesson)
     sourced = tuple(f"{path}." for path, lesson in lessons if lesson.sources)
-    found = [each for each in _matching(value, context, _CLAIMS) if not each[0].startswith(sourced)]
+    promised = _matching(value, context, _CLAIMS, _CLAIM_SIGNS)
+    found = [each for each in promised if not each[0].startswith(sourced)]
     if found:
         yield Spot(
             found[0][0],
@@ -306,7 +331,7 @@ def foreign_texts(value: Card | Protocol | Clinic | Library, context: Context) -
     found = [
         each.path
         for each in context.walk(value).texts
-        if each.text and not (each.text.to(own, own) or "").strip()
+        if each.text and not own_words(each.text, own).strip()
     ]
     if found:
         yield Spot(

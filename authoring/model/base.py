@@ -25,6 +25,11 @@ UUID = r"^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
 LANGUAGE_TAG = r"^[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2}|-[0-9]{3})?$"
 """The BCP 47 (RFC 5646) tags in use: language, then script, then region."""
 
+DOI = r"^10\.[0-9]{4,9}/[!-~]+$"
+"""Digital object identifiers (ISO 26324) without their web address, in ASCII as all are issued."""
+
+VERSION = r"^[0-9]+(\.[0-9]+){0,2}$"
+
 HEX_COLOUR = r"^#[0-9A-Fa-f]{6}$"
 
 IMAGE_NAME = r"^[0-9a-f]{64}\.(png|jpg)$"
@@ -38,7 +43,11 @@ LONGEST_TEXT = 20_000
 
 
 class ModelError(ValueError):
-    """A value no noun can hold. ``field`` names it; the message is one sentence."""
+    """A value no noun can hold.
+
+    ``field`` names the field, or is "" where the value as a whole is meant; the message is
+    one sentence.
+    """
 
     def __init__(self, field: str, sentence: str) -> None:
         super().__init__(sentence)

@@ -23,14 +23,16 @@ from jsonschema.exceptions import ValidationError as _SchemaError
 
 from authoring.files.convert import from_json
 from authoring.files.formats import DOCUMENTS, Document
-from authoring.files.schema import schema_for
+from authoring.files.schema import DAY, schema_for
 from authoring.model.base import (
+    DOI,
     HEX_COLOUR,
     IMAGE_NAME,
     LANGUAGE_TAG,
     PRINTABLE,
     SLUG,
     UUID,
+    VERSION,
     ModelError,
     said,
 )
@@ -77,7 +79,13 @@ _PATTERN_WORDS = {
     HEX_COLOUR: "a colour, such as #123F5C",
     IMAGE_NAME: "the name of a picture in the images folder",
     PRINTABLE: "text without control characters",
+    DAY: "a day as year-month-day, such as 2026-11-25",
+    DOI: "a DOI without its web address, such as 10.1000/182",
+    VERSION: "a version, such as 2 or 1.0.3",
 }
+
+_SECOND = frozenset({"enum", "format"})
+"""Rules that say nothing new where another rule of the same place is broken."""
 
 _TYPE_WORDS = {
     "string": "text",
@@ -228,12 +236,12 @@ def _gate_found(format_name: str, data: object) -> Iterator[tuple[Parts, Fault]]
 
 def _schema_found(format_name: str, data: object) -> list[tuple[Parts, Fault]]:
     found = list(islice(_explainer(format_name).iter_errors(data), 10 * _MOST))
-    # What is no text at all need not also be told that it is not one of the words allowed.
-    of_wrong_type = {tuple(error.absolute_path) for error in found if error.validator == "type"}
+    # Told once is enough: what is no text need not also be told that it is no day.
+    told = {tuple(error.absolute_path) for error in found if error.validator not in _SECOND}
     return [
         _explained(error)
         for error in found
-        if error.validator == "type" or tuple(error.absolute_path) not in of_wrong_type
+        if error.validator not in _SECOND or tuple(error.absolute_path) not in told
     ]
 
 
@@ -255,7 +263,7 @@ def _leaves(error: BaseException, at: Parts) -> Iterator[tuple[Parts, BaseExcept
 
 def _value_fault(at: Parts, error: BaseException) -> tuple[Parts, Fault]:
     if isinstance(error, ModelError):
-        at = (*at, error.field)
+        at = (*at, error.field) if error.field else at
         sentence, mend = error.sentence.rstrip("."), "change one of the values it names"
     else:
         sentence, mend = "this value can't be used", "change it"

@@ -24,6 +24,7 @@ Schema: TypeAlias = dict[str, Any]
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _ID = "urn:rungbook:schema:"
+DAY = r"^[1-9][0-9]{3}-[0-9]{2}-[0-9]{2}$"
 _WORDS: Schema = {"type": "string", "maxLength": LONGEST_TEXT, "pattern": PRINTABLE}
 
 TEXT_SCHEMA: Schema = {
@@ -163,7 +164,7 @@ def _plain(kind: Any, known: Fact) -> Schema:
             **_lengths(known, "Length"),
         }
     if kind is dt.date:
-        return {"type": "string", "pattern": r"^[1-9][0-9]{3}-[0-9]{2}-[0-9]{2}$", "format": "date"}
+        return {"type": "string", "pattern": DAY, "format": "date"}
     if kind is bool:
         return {"type": "boolean"}
     rules: Schema = {"type": "integer" if kind is int else "number"}

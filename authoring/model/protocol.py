@@ -8,6 +8,7 @@ from typing import ClassVar
 
 from authoring.model.base import (
     LANGUAGE_TAG,
+    VERSION,
     ModelError,
     Node,
     fact,
@@ -273,7 +274,7 @@ class Delivery(Node):
 class ChangeNote(Node):
     """What changed in a version, and why."""
 
-    version: str = fact("Version.", pattern=r"^[0-9]+(\.[0-9]+){0,2}$", longest=20)
+    version: str = fact("Version.", pattern=VERSION, longest=20)
     date: dt.date = fact("Day.")
     author: str = fact("Who.", longest=200)
     text: str = fact("What changed and why.", longest=2000)
@@ -318,7 +319,7 @@ class Protocol(Node):
     authors: tuple[str, ...] = many("Who wrote it.", longest=40)
     owner: str = fact("Who looks after it.", default="", longest=200)
     status: Status = fact("Where it is in its life.", default=Status.DRAFT)
-    version: str = fact("Version.", default="0.1", pattern=r"^[0-9]+(\.[0-9]+){0,2}$", longest=20)
+    version: str = fact("Version.", default="0.1", pattern=VERSION, longest=20)
     approvals: tuple[Approval, ...] = many("Who approved this version.", longest=20)
     last_review: dt.date | None = optional("Day of the last review.")
     review_due: dt.date | None = optional("Day the next review is due.")

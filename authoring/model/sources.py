@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from authoring.model.base import Node, fact, node, optional, slug
+from authoring.model.base import DOI, Node, fact, node, optional, slug
 from authoring.model.text import Text
 from authoring.model.vocabulary import Basis, ReferenceKind
 
@@ -16,9 +16,7 @@ class Reference(Node):
         "Authors, title, journal or publisher, year, pages.", fewest=1, longest=600
     )
     year: int | None = optional("Year of publication.", low=1800, high=2200)
-    doi: str | None = optional(
-        "Digital object identifier.", pattern=r"^10\.[0-9]{4,9}/[!-~]+$", longest=200
-    )
+    doi: str | None = optional("Digital object identifier.", pattern=DOI, longest=200)
     kind: ReferenceKind = fact("Kind of publication.", default=ReferenceKind.STUDY)
     note: str = fact("What it is used for here, or what is uncertain.", default="", longest=2000)
 

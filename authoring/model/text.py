@@ -16,16 +16,16 @@ OWN = ""
 
 def _check(values: Mapping[str, str]) -> None:
     if not values:
-        raise ModelError("text", "A text must have words in at least one language.")
+        raise ModelError("", "A text must have words in at least one language.")
     for tag, words in values.items():
         if tag != OWN and not re.fullmatch(LANGUAGE_TAG, tag):
-            raise ModelError("text", f"{tag!r} is not a language tag such as en or pt-BR.")
+            raise ModelError("", f"{tag!r} is not a language tag such as en or pt-BR.")
         if len(words) > LONGEST_TEXT:
-            raise ModelError("text", f"A text must have at most {LONGEST_TEXT} characters.")
+            raise ModelError("", f"A text must have at most {LONGEST_TEXT} characters.")
         if not re.fullmatch(PRINTABLE, words):
-            raise ModelError("text", "A text holds a control character that can't be printed.")
+            raise ModelError("", "A text holds a control character that can't be printed.")
     if OWN in values and len(values) > 1:
-        raise ModelError("text", "A text is one string or a map by language, not both.")
+        raise ModelError("", "A text is one string or a map by language, not both.")
 
 
 @attrs.frozen

@@ -1,0 +1,1 @@
+"""Files written by hand from the format reference, with what is wrong with the wrong ones."""

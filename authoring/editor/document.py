@@ -6,19 +6,21 @@ changes anything. Saving writes only the files whose value differs from the disk
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
 from authoring.editor.history import History
+from authoring.editor.i18n import tr
+from authoring.editor.library_edits import changed_nouns, with_card, with_protocol
 from authoring.files.fingerprint import Fingerprint
 from authoring.files.formats import Document as FileNoun
 from authoring.files.library import OpenLibrary, file_of, save_together
 from authoring.model.base import ModelError, evolve
 from authoring.model.card import Card
-from authoring.model.clinic import Clinic
-from authoring.model.library import Library, LibraryFile
+from authoring.model.library import Library
 from authoring.model.protocol import Protocol
 
 Edit = Callable[[Library], Library]
@@ -43,6 +45,7 @@ class Document(QObject):
         super().__init__(parent)
         self._opened = opened
         self._on_disk = opened.library
+        self._saved_at: dt.datetime | None = None
         self._history: History[Library] = History(opened.library)
 
     # ---- the value ------------------------------------------------------------
@@ -67,6 +70,15 @@ class Document(QObject):
         """Whether there is unsaved work."""
         return self.library != self._on_disk
 
+    def state_words(self) -> str:
+        """Whether the work is saved, for the foot of the window."""
+        if self.is_dirty:
+            return tr("Not saved yet")
+        if self._saved_at is None:
+            return tr("Nothing to save")
+        clock = self._saved_at.strftime("%H:%M")
+        return tr("Saved {time} to {folder}", time=clock, folder=self.folder.name)
+
     @property
     def undo_name(self) -> str:
         """Name of the edit that undo takes back, "" for none."""
@@ -76,6 +88,16 @@ class Document(QObject):
     def redo_name(self) -> str:
         """Name of the edit that redo brings back, "" for none."""
         return self._history.redo_name
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is an edit to take back."""
+        return bool(self._history.steps)
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is an undone edit to bring back."""
+        return bool(self._history.undone)
 
     # ---- edits ----------------------------------------------------------------
 
@@ -161,6 +183,7 @@ class Document(QObject):
     def _settle(self, written: Mapping[Path, Fingerprint]) -> None:
         was_dirty = self.is_dirty
         self._on_disk = self.library
+        self._saved_at = dt.datetime.now(tz=dt.UTC).astimezone()
         self._opened = evolve_opened(self._opened, self.library, written)
         if was_dirty:
             self.dirty_changed.emit(self.is_dirty)
@@ -183,38 +206,3 @@ def evolve_opened(
         paths.setdefault(noun.id, opened.folder / file_of(noun))
     baselines = {**opened.baselines, **written}
     return evolve(opened, library=library, baselines=baselines, paths=paths)
-
-
-# ---- pure edits of a library ----------------------------------------------------------
-
-
-def with_card(library: Library, card: Card) -> Library:
-    """The library with a card added, or put in the place of the one with its id."""
-    return evolve(library, cards={**library.cards, card.id: card})
-
-
-def with_protocol(library: Library, protocol: Protocol) -> Library:
-    """The library with a protocol added, or put in the place of the one with its id."""
-    return evolve(library, protocols={**library.protocols, protocol.id: protocol})
-
-
-def with_clinic(library: Library, clinic: Clinic) -> Library:
-    """The library with another clinic record."""
-    return evolve(library, clinic=clinic)
-
-
-def with_manifest(library: Library, manifest: LibraryFile) -> Library:
-    """The library with another manifest (terms, name)."""
-    return evolve(library, manifest=manifest)
-
-
-def changed_nouns(before: Library, after: Library) -> tuple[FileNoun, ...]:
-    """The nouns of ``after`` that are not the same in ``before``."""
-    nouns: list[FileNoun] = []
-    if after.manifest != before.manifest:
-        nouns.append(after.manifest)
-    if after.clinic is not None and after.clinic != before.clinic:
-        nouns.append(after.clinic)
-    nouns += [c for key, c in after.cards.items() if before.cards.get(key) != c]
-    nouns += [p for key, p in after.protocols.items() if before.protocols.get(key) != p]
-    return tuple(nouns)

@@ -50,6 +50,12 @@ def language() -> str:
     return _Catalogue.language
 
 
+def own_name(tag: str) -> str:
+    """A language's name in that language, with a capital ("Français")."""
+    name = Locale.parse(tag).get_language_name(tag) or tag
+    return name[:1].upper() + name[1:]
+
+
 def is_right_to_left() -> bool:
     """Whether the language in use is written from right to left."""
     return Locale.parse(_Catalogue.language).text_direction == "rtl"
@@ -60,6 +66,11 @@ def tr(message: str, **places: object) -> str:
     found = _Catalogue.messages.get(message, message)
     text = found if isinstance(found, str) else found[0]
     return text.format(**places) if places else text
+
+
+def mark(message: str) -> str:
+    """Mark a message for the catalogues where it stands; ``tr`` translates it when shown."""
+    return message
 
 
 def tr_n(one: str, other: str, count: int, **places: object) -> str:

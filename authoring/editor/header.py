@@ -1,0 +1,123 @@
+"""The head of the window: our mark, the rooms, the clinic and the way into the search."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QPushButton, QWidget
+
+from authoring.editor.i18n import tr
+from authoring.editor.parts.icons import Icon, IconView
+from authoring.editor.parts.labels import KeyCap, label
+from authoring.editor.rooms import RoomEntry
+from authoring.editor.theme import Type, theme
+
+
+class RoomButton(QPushButton):
+    """Opens a room; the open one is bold over a thick line."""
+
+    def __init__(self, entry: RoomEntry, parent: QWidget | None = None) -> None:
+        super().__init__(tr(entry.name), parent)
+        self.setProperty("place", True)
+        self.setCheckable(True)
+        self.setToolTip(entry.keys)
+        self.setAccessibleName(tr("Room: {name}", name=tr(entry.name)))
+        bold = theme().font(Type.STRONG)
+        room = self.fontMetrics().horizontalAdvance(self.text())
+        self.setFont(bold)
+        wide = max(room, self.fontMetrics().horizontalAdvance(self.text()))
+        self.setFixedWidth(wide + theme().px(28))
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        if self.isChecked():
+            used = theme()
+            thick = used.px(4)
+            inset = used.px(14)
+            painter = QPainter(self)
+            painter.fillRect(
+                inset,
+                self.height() - thick,
+                self.width() - 2 * inset,
+                thick,
+                used.colour("accent"),
+            )
+            painter.end()
+
+
+class SearchButton(QPushButton):
+    """Looks like a field; opens the command search, which is the field."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("field", True)
+        self.setAccessibleName(tr("Find a card, stage or command"))
+        used = theme()
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(used.px(12), 0, used.px(8), 0)
+        words = label(tr("Find a card, stage or command"), soft=True)
+        key = KeyCap("Ctrl F")
+        for part in (words, key):
+            part.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        layout.addWidget(words, 1)
+        layout.addWidget(key)
+        self.setFixedHeight(used.px(32))
+        self.setMinimumWidth(layout.sizeHint().width())
+
+
+class Header(QFrame):
+    """Signals:
+    room_wanted(key), search_wanted()
+    """
+
+    room_wanted = Signal(str)
+    search_wanted = Signal()
+
+    def __init__(self, entries: Sequence[RoomEntry], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("header")
+        used = theme()
+        self.setFixedHeight(used.px(48))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(used.px(24), 0, used.px(24), 0)
+        layout.setSpacing(0)
+        layout.addWidget(IconView(Icon.LADDER, tr("Rungbook's mark"), size=24))
+        layout.addSpacing(used.px(8))
+        layout.addWidget(label(tr("Rungbook"), Type.STRONG))
+        layout.addSpacing(used.px(36))
+        self._buttons: dict[str, RoomButton] = {}
+        group = QButtonGroup(self)
+        for entry in entries:
+            button = RoomButton(entry)
+            button.setFixedHeight(used.px(47))
+            button.clicked.connect(lambda _=False, key=entry.key: self.room_wanted.emit(key))
+            group.addButton(button)
+            layout.addWidget(button)
+            self._buttons[entry.key] = button
+        layout.addStretch(1)
+        self._clinic = label(soft=True)
+        layout.addWidget(self._clinic)
+        layout.addSpacing(used.px(20))
+        search = SearchButton()
+        search.clicked.connect(self.search_wanted)
+        layout.addWidget(search)
+
+    def show_room(self, key: str) -> None:
+        """Mark the button of the room that is open."""
+        if key in self._buttons:
+            self._buttons[key].setChecked(True)
+
+    def show_clinic(self, name: str) -> None:
+        """Say whose library it is."""
+        self._clinic.setText(name)
+
+    @property
+    def clinic(self) -> str:
+        """The name that is shown."""
+        return self._clinic.text()
+
+    def button(self, key: str) -> RoomButton:
+        """The button of a room."""
+        return self._buttons[key]

@@ -1,0 +1,92 @@
+"""Pure edits of a whole library: each gives a new value. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from authoring.files.formats import Document as FileNoun
+from authoring.model.base import evolve
+from authoring.model.card import Card
+from authoring.model.clinic import Clinic
+from authoring.model.library import Library, LibraryFile, Term
+from authoring.model.protocol import Protocol
+
+
+def with_card(library: Library, card: Card) -> Library:
+    """The library with a card added, or put in the place of the one with its id."""
+    return evolve(library, cards={**library.cards, card.id: card})
+
+
+def without_card(library: Library, card_id: str) -> Library:
+    """The library without a card; the same where it has none of this id."""
+    kept = {key: card for key, card in library.cards.items() if key != card_id}
+    return evolve(library, cards=kept)
+
+
+def with_protocol(library: Library, protocol: Protocol) -> Library:
+    """The library with a protocol added, or put in the place of the one with its id."""
+    return evolve(library, protocols={**library.protocols, protocol.id: protocol})
+
+
+def without_protocol(library: Library, protocol_id: str) -> Library:
+    """The library without a protocol; the same where it has none of this id."""
+    kept = {key: one for key, one in library.protocols.items() if key != protocol_id}
+    return evolve(library, protocols=kept)
+
+
+def with_clinic(library: Library, clinic: Clinic) -> Library:
+    """The library with another clinic record."""
+    return evolve(library, clinic=clinic)
+
+
+def with_manifest(library: Library, manifest: LibraryFile) -> Library:
+    """The library with another manifest (terms, name)."""
+    return evolve(library, manifest=manifest)
+
+
+def with_term(library: Library, term: Term) -> Library:
+    """The library with a term added, or put in the place of the one of its kind and id."""
+    terms = library.manifest.terms
+    same = [(old.kind, old.id) == (term.kind, term.id) for old in terms]
+    if any(same):
+        new = tuple(term if matches else old for old, matches in zip(terms, same, strict=True))
+    else:
+        new = (*terms, term)
+    return with_manifest(library, evolve(library.manifest, terms=new))
+
+
+def with_images(library: Library, names: Iterable[str]) -> Library:
+    """The library whose images folder also holds files of these names."""
+    return evolve(library, images=library.images | frozenset(names))
+
+
+def uses_of(library: Library, card_id: str) -> tuple[Protocol, ...]:
+    """The protocols with an entry that names this card."""
+    return tuple(
+        protocol
+        for protocol in library.protocols.values()
+        if any(entry.card == card_id for entry in protocol.entries())
+    )
+
+
+def changed_nouns(before: Library, after: Library) -> tuple[FileNoun, ...]:
+    """The nouns of ``after`` that are not the same in ``before``."""
+    nouns: list[FileNoun] = []
+    if after.manifest != before.manifest:
+        nouns.append(after.manifest)
+    if after.clinic is not None and after.clinic != before.clinic:
+        nouns.append(after.clinic)
+    nouns += [c for key, c in after.cards.items() if _differs(before.cards.get(key), c)]
+    nouns += [p for key, p in after.protocols.items() if _differs(before.protocols.get(key), p)]
+    return tuple(nouns)
+
+
+def removed_ids(before: Library, after: Library) -> tuple[str, ...]:
+    """Ids of the cards and protocols of ``before`` that ``after`` has no more."""
+    cards = [key for key in before.cards if key not in after.cards]
+    return (*cards, *(key for key in before.protocols if key not in after.protocols))
+
+
+def _differs(one: object, other: object) -> bool:
+    # Values that no edit touched are the very same object: no need to compare them through.
+    return one is not other and one != other

@@ -1,0 +1,1 @@
+"""Widgets and painters that every room shares, made from the tokens only."""

@@ -1,0 +1,85 @@
+"""A field with its name above it, and what is wrong with it below it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from authoring.editor.parts.labels import label
+from authoring.editor.parts.marks import Mark, MarkView
+from authoring.editor.theme import Type, theme
+
+
+class FaultLine(QWidget):
+    """A mark and one sentence, under the field that it is about; hidden while empty."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(theme().px(8))
+        self._mark = MarkView(Mark.MUST, size=14)
+        self._words = label(style=Type.SMALL, wrap=True)
+        self._words.setProperty("fault", True)
+        layout.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(self._words, 1)
+        self.hide()
+
+    @property
+    def sentence(self) -> str:
+        """What it says, "" while hidden."""
+        return self._words.text()
+
+    def say(self, sentence: str, mark: Mark = Mark.MUST) -> None:
+        """Say a sentence, or hide for ""."""
+        self._words.setText(sentence)
+        self._mark.show_mark(mark)
+        self.setVisible(bool(sentence))
+
+
+class FieldRow(QWidget):
+    """Label above, control, help in second text, fault line below.
+
+    The label names the control for screen readers; the help and the fault become its
+    accessible description.
+    """
+
+    def __init__(
+        self, name: str, control: QWidget, help_text: str = "", parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self.name = name
+        self.control = control
+        self._help = help_text
+        self.label = label(name, Type.SMALL, soft=True, buddy=control)
+        self._fault = FaultLine()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(theme().px(4))
+        layout.addWidget(self.label)
+        layout.addWidget(control)
+        layout.addWidget(self._fault)
+        control.setAccessibleName(control.accessibleName() or name)
+        control.setToolTip(help_text)
+        self._describe()
+
+    @property
+    def fault(self) -> str:
+        """The sentence under the field, "" for none."""
+        return self._fault.sentence
+
+    def say(self, sentence: str, mark: Mark = Mark.MUST) -> None:
+        """Put a sentence under the field, or take it away with ""."""
+        if (sentence, mark) == (self._fault.sentence, self._fault._mark.mark):
+            return
+        self._fault.say(sentence, mark)
+        must = bool(sentence) and mark in (Mark.MUST, Mark.STOP)
+        if bool(self.control.property("fault")) != must:
+            self.control.setProperty("fault", must)
+            self.control.style().unpolish(self.control)
+            self.control.style().polish(self.control)
+        self._describe()
+
+    def _describe(self) -> None:
+        words = " ".join(part for part in (self.fault, self._help) if part)
+        self.control.setAccessibleDescription(words)

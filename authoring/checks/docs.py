@@ -8,7 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from authoring.checks.registry import BY_SUBJECT, CHECKS
-from authoring.checks.result import SCHEMA, Strength, Subject
+from authoring.checks.result import SCHEMA, UNKNOWN_FIELD, Strength, Subject
 
 PAGE = Path(__file__).with_name("README.md")
 
@@ -36,6 +36,12 @@ _FILE = f"""
 The file breaks the format: a field is missing, has another type or is outside its limits.
 
 *Why:* the contract in `schemas/`. All faults of a file are reported at once.
+
+### `{UNKNOWN_FIELD}` (may)
+
+The file has a field that this version does not know; it is kept.
+
+*Why:* a slip in a field's name would otherwise pass in silence.
 """
 
 _HEADINGS = {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
@@ -25,7 +25,7 @@ from authoring.model.dose import (
 )
 from authoring.model.load import Load
 from authoring.model.protocol import Protocol
-from authoring.model.vocabulary import LimbUse, Mode
+from authoring.model.vocabulary import BlockKind, LimbUse, Mode
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
 BOTH = (CARD, PROTOCOL)
@@ -68,16 +68,20 @@ def works(work: Work | None) -> Iterator[Work]:
 
 @frozen
 class Fitted:
-    """A dose, a variant it is for, and how a sentence names the two."""
+    """A dose, a variant it is for, and how a sentence names the two.
+
+    ``in_circuit`` says that it is a station of a circuit, which may be timed.
+    """
 
     dose: Dose
     path: str
     variant: Variant
     name: str
+    in_circuit: bool = False
 
 
 def fitted(value: Card | Protocol, context: Context) -> Iterator[Fitted]:
-    """Every dose of a file with each variant it is for: an entry's with all it fits."""
+    """Every dose of a file with each variant it is for; an entry's with its start first."""
     if isinstance(value, Card):
         for index, variant in enumerate(value.variants):
             if variant.dose is not None:
@@ -87,10 +91,12 @@ def fitted(value: Card | Protocol, context: Context) -> Iterator[Fitted]:
     for place in placed(value, context):
         if place.card is None or place.entry.dose is None:
             continue
-        for variant in place.pick(place.entry.dose_fits or (place.entry.start,)):
+        circuit = place.block.kind is BlockKind.CIRCUIT
+        fits = place.entry.dose_fits or (place.entry.start,)
+        for variant in place.pick(sorted(fits, key=lambda each: each != place.entry.start)):
             start = variant.id == place.entry.start
             name = place.name if start else f"{place.name}, {variant_name(place.card, variant)},"
-            yield Fitted(place.entry.dose, place.dose_path, variant, name)
+            yield Fitted(place.entry.dose, place.dose_path, variant, name, circuit)
 
 
 @check(
@@ -164,6 +170,15 @@ def _inside(place: Placed) -> str:
     return place.name[:1].lower() + place.name[1:]
 
 
+def _once_each(spots: Iterable[Spot]) -> Iterator[Spot]:
+    """One spot for each place: a dose is told once, however many variants it fits."""
+    seen: set[str] = set()
+    for spot in spots:
+        if spot.path not in seen:
+            yield spot
+        seen.add(spot.path)
+
+
 @check(
     "dose-isometric-with-tempo",
     Strength.SHOULD,
@@ -172,6 +187,10 @@ def _inside(place: Placed) -> str:
     why="Nothing moves in a hold, so there is no speed to keep (CERT item 13).",
 )
 def holds_with_tempo(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    yield from _once_each(_holds_with_tempo(value, context))
+
+
+def _holds_with_tempo(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     for each in fitted(value, context):
         if each.variant.mode not in (Mode.ISOMETRIC, Mode.STRETCH):
             continue
@@ -188,12 +207,19 @@ def holds_with_tempo(value: Card | Protocol, context: Context) -> Iterator[Spot]
     "dose-dynamic-without-repetitions",
     Strength.SHOULD,
     *BOTH,
-    says="The dose of a dynamic variant counts holds or time, and no repetitions.",
+    says="The dose of a dynamic variant counts holds or time, and no repetitions; "
+    "timed stations of a circuit are let be.",
     why="CERT item 13: a movement against load is counted in repetitions or steps.",
 )
 def dynamic_without_reps(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    yield from _once_each(_dynamic_without_reps(value, context))
+
+
+def _dynamic_without_reps(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     for each in fitted(value, context):
         found = list(works(each.dose.work))
+        if each.in_circuit:
+            continue
         if each.variant.mode is Mode.DYNAMIC and all(
             isinstance(work, Holds | Duration) for work in found
         ):
@@ -212,6 +238,10 @@ def dynamic_without_reps(value: Card | Protocol, context: Context) -> Iterator[S
     why="CERT item 13: a hold is dosed by its time.",
 )
 def holds_without_time(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    yield from _once_each(_holds_without_time(value, context))
+
+
+def _holds_without_time(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     timed = Holds | Duration | LeftOpen
     for each in fitted(value, context):
         mode = each.variant.mode

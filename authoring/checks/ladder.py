@@ -81,12 +81,14 @@ def no_rung_zero(card: Card, _: Context) -> Iterator[Spot]:
     "hold-stands-in-for-nothing",
     Strength.SHOULD,
     CARD,
-    says="An isometric variant among moving ones does not say which of them it stands in for.",
+    says="Where the exercise as named moves, an isometric variant does not say which variant it "
+    "stands in for.",
     why="Only then can it be offered in place of movement that hurts. " + PRACTICE,
 )
 def idle_holds(card: Card, _: Context) -> Iterator[Spot]:
-    if all(variant.mode is Mode.ISOMETRIC for variant in card.variants):
-        return
+    as_named = [variant for variant in card.variants if variant.rung == 0] or card.variants
+    if all(variant.mode is Mode.ISOMETRIC for variant in as_named):
+        return  # the exercise is itself a hold
     for index, variant in enumerate(card.variants):
         if variant.mode is not Mode.ISOMETRIC:
             continue
@@ -150,21 +152,26 @@ def _way_down(place: Placed, start: Variant) -> bool:
     "entry-no-way-down",
     Strength.SHOULD,
     PROTOCOL,
-    says="In the first half of the stages an exercise allows no hold and no easier variant.",
+    says="In the first half of the stages an exercise that moves allows no hold and no easier "
+    "variant.",
     why="Early on pain is likely, and the sheet must say what to do instead. " + PRACTICE,
 )
 def no_way_down(protocol: Protocol, context: Context) -> Iterator[Spot]:
     early = (len(protocol.stages) + 1) // 2
     for place in placed(protocol, context):
         start = place.start
-        if place.stage_index >= early or start is None or start.mode is Mode.BREATHING:
+        if (
+            place.stage_index >= early
+            or start is None
+            or start.mode in (Mode.BREATHING, Mode.ISOMETRIC)
+        ):
             continue
         if not _way_down(place, start):
             yield Spot(
                 f"{place.path}.may_hold",
                 f"{place.name} allows no hold and no variant easier than "
                 f"{variant_name(place.card, start) if place.card else quoted(start.id)}.",
-                "Allow an easier variant or a hold of its card, or start on a higher rung.",
+                "Allow an easier variant or a hold; add one to the card where it has none.",
             )
 
 

@@ -10,7 +10,7 @@ from authoring.checks.context import Context
 from authoring.checks.naming import named
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
-from authoring.model.protocol import Entry, Protocol, Stage
+from authoring.model.protocol import Block, Entry, Protocol, Stage
 
 
 @frozen
@@ -28,6 +28,7 @@ class Placed:
     stage: Stage
     stage_index: int
     stage_path: str
+    block: Block
     entry: Entry
     path: str
     number: int
@@ -100,6 +101,7 @@ def _placed(protocol: Protocol, context: Context) -> tuple[Placed, ...]:
                         stage,
                         stage_index,
                         f"stages[{stage_index}]",
+                        block,
                         entry,
                         path,
                         number,

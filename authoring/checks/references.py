@@ -9,7 +9,7 @@ from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.naming import count, listed, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
-from authoring.checks.result import UNKNOWN_FIELD, Strength, Subject
+from authoring.checks.result import Strength, Subject
 from authoring.model.base import Node
 from authoring.model.card import Card, Picture
 from authoring.model.clinic import Clinic, Logo
@@ -17,7 +17,7 @@ from authoring.model.protocol import Protocol
 from authoring.model.sources import Source
 from authoring.model.vocabulary import BranchAction
 
-CARD, PROTOCOL, CLINIC, LIBRARY = Subject.CARD, Subject.PROTOCOL, Subject.CLINIC, Subject.LIBRARY
+CARD, PROTOCOL, CLINIC = Subject.CARD, Subject.PROTOCOL, Subject.CLINIC
 CONTRACT = "Contract of the files: an id that is named must exist."
 
 
@@ -312,24 +312,3 @@ def twice_ids(value: Node, context: Context) -> Iterator[Spot]:
                 "Give one of them another id, and mend what refers to it.",
             )
         first.setdefault(found, path)
-
-
-@check(
-    UNKNOWN_FIELD,
-    Strength.MAY,
-    CARD,
-    PROTOCOL,
-    CLINIC,
-    LIBRARY,
-    says="The file has fields that this version does not know; they are kept.",
-    why="A slip in a field's name would otherwise pass in silence.",
-)
-def unknown_fields(value: Node, context: Context) -> Iterator[Spot]:
-    unknown = context.walk(value).unknown
-    if unknown:
-        yield Spot(
-            unknown[0],
-            f"This version does not know {listed([quoted(path) for path in unknown])}, "
-            "and keeps it as it is.",
-            "Correct the name if it is a slip; otherwise leave it.",
-        )

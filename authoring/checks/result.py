@@ -76,7 +76,7 @@ def schema_result(
 
 
 def unknown_field_result(subject: Subject, subject_id: str, path: str) -> CheckResult:
-    """A field this version does not know, in a kind of file that no check is run on."""
+    """A field this version does not know, found while the file was read."""
     return CheckResult(
         UNKNOWN_FIELD,
         Strength.MAY,

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import named, quoted
+from authoring.checks.naming import listed, named, quoted
 from authoring.checks.placed import Placed, placed, stage_name, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.card import Variant
@@ -174,16 +174,27 @@ def _holds_throughout(place: Placed, rule: Restriction) -> bool:
 
 
 def _breaches(
-    protocol: Protocol, context: Context
-) -> Iterator[tuple[Placed, Variant, Restriction, bool]]:
-    """Variants against what their stage forbids, and whether that is sure to happen."""
+    protocol: Protocol, context: Context, *, sure: bool
+) -> Iterator[tuple[Placed, Restriction, str]]:
+    """Exercises against what their stage forbids, with the variants that break it.
+
+    ``sure`` asks for variants done as written against rules for the whole stage,
+    else for all others.
+    """
     for place in placed(protocol, context):
         done = {variant.id for variant in place.done}
+        if place.card is None:
+            continue
         for rule in place.stage.not_allowed:
-            for variant in (*place.done, *(v for v in place.used if v.id not in done)):
-                if _broken(place, variant, rule, context):
-                    sure = variant.id in done and _holds_throughout(place, rule)
-                    yield place, variant, rule, sure
+            throughout = _holds_throughout(place, rule)
+            names = [
+                variant_name(place.card, variant)
+                for variant in (*place.done, *(v for v in place.used if v.id not in done))
+                if (variant.id in done and throughout) is sure
+                and _broken(place, variant, rule, context)
+            ]
+            if names:
+                yield place, rule, listed(names)
 
 
 @check(
@@ -194,14 +205,13 @@ def _breaches(
     why="The sheet would forbid and ask for the same thing (logic of the data).",
 )
 def broken_restrictions(protocol: Protocol, context: Context) -> Iterator[Spot]:
-    for place, variant, rule, sure in _breaches(protocol, context):
-        if sure and place.card:
-            yield Spot(
-                f"{place.path}.start",
-                f"{place.name} asks for {variant_name(place.card, variant)}, and the stage rules "
-                f"out {named(rule.text, protocol.language, rule.id)}.",
-                "Start with another variant, or move the exercise to a later stage.",
-            )
+    for place, rule, names in _breaches(protocol, context, sure=True):
+        yield Spot(
+            f"{place.path}.start",
+            f"{place.name} asks for {names}, and the stage has the rule "
+            f"{named(rule.text, protocol.language, rule.id)}.",
+            "Start with another variant, or move the exercise to a later stage.",
+        )
 
 
 @check(
@@ -212,15 +222,14 @@ def broken_restrictions(protocol: Protocol, context: Context) -> Iterator[Spot]:
     why="A patient could be given it in that stage (logic of the data).",
 )
 def reachable_breaches(protocol: Protocol, context: Context) -> Iterator[Spot]:
-    for place, variant, rule, sure in _breaches(protocol, context):
-        if not sure and place.card:
-            until = f" until week {rule.until_week}" if rule.until_week else ""
-            yield Spot(
-                f"{place.path}.allowed",
-                f"{place.name} allows {variant_name(place.card, variant)}, and the stage rules "
-                f"out {named(rule.text, protocol.language, rule.id)}{until}.",
-                "Name the variants that are allowed in this stage.",
-            )
+    for place, rule, names in _breaches(protocol, context, sure=False):
+        until = f" until week {rule.until_week}" if rule.until_week else ""
+        yield Spot(
+            f"{place.path}.allowed",
+            f"{place.name} allows {names}, and the stage has the rule "
+            f"{named(rule.text, protocol.language, rule.id)}{until}.",
+            "Name the variants that are allowed in this stage.",
+        )
 
 
 # ---- one stage against the next -----------------------------------------------

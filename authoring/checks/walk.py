@@ -7,7 +7,6 @@ the model is seen by the checks at once.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from typing import TypeAlias, TypeVar, cast
 
 from attrs import field, frozen
@@ -45,7 +44,6 @@ class Walk:
     texts: list[PlacedText] = field(factory=list)
     terms: list[TermUse] = field(factory=list)
     ids: list[tuple[str, str]] = field(factory=list)
-    unknown: list[str] = field(factory=list)
     by_class: dict[type[Node], list[tuple[str, Node]]] = field(factory=dict)
 
     def nodes(self, cls: type[_N]) -> list[tuple[str, _N]]:
@@ -86,8 +84,6 @@ def _plan(cls: type[Node]) -> _Plan:
 def _visit(node: Node, path: str, found: Walk) -> None:
     cls = type(node)
     found.by_class.setdefault(cls, []).append((path, node))
-    if node.extra:
-        _note_unknown(node.extra, path, found)
     start = f"{path}." if path else ""
     for name, known, own_id in _plan(cls):
         value = getattr(node, name)
@@ -117,7 +113,3 @@ def _visit_items(
             found.texts.append(PlacedText(f"{path}[{place}]", item, holder, name))
         elif known.term and type(item) is str:
             found.terms.append(TermUse(f"{path}[{place}]", TermKind(known.term), item))
-
-
-def _note_unknown(extra: Mapping[str, object], path: str, found: Walk) -> None:
-    found.unknown.extend(at(path, name) for name in extra)

@@ -5,8 +5,6 @@ Each row was written from the rule that its check states, by hand.
 
 from __future__ import annotations
 
-from immutabledict import immutabledict
-
 from authoring.model.base import evolve
 from authoring.model.card import HoldDetail
 from authoring.model.criterion import AllOf, InWords, TimePassed, Window
@@ -101,11 +99,6 @@ ROWS: list[tuple[str, Library, str]] = [
         f"{FIRST}.builds_on",
     ),
     ("id-twice", protocol_with("stages[1].id", "calm"), "stages[1].id"),
-    (
-        "unknown-field",
-        card_with("variants[0].extra", immutabledict(colour="red")),
-        "variants[0].colour",
-    ),
     # ---- cautions ----
     ("stop-signs-missing", protocol_with("cautions", ()), "cautions"),
     ("emergency-sign-missing", stopped(urgency=Urgency.SAME_DAY), "cautions"),

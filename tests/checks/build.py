@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
+from authoring.checks.library import check_library
 from authoring.checks.result import CheckResult
-from authoring.checks.run import check_library
 from authoring.model.base import evolve
 from authoring.model.card import Card, HoldDetail, Picture, Variant
 from authoring.model.caution import Caution, RedFlag

@@ -19,6 +19,7 @@ from authoring.model.pain import NextMorning
 from authoring.model.protocol import Choice, Lesson, Restriction, WeekSpan
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
+    BlockKind,
     BranchAction,
     CautionKind,
     Comparator,
@@ -285,6 +286,27 @@ SILENT: list[tuple[str, str, Library]] = [
         "ladder-no-regression",
         "gaps between rungs",
         card_with("variants", (variant("low", -7), variant("one-leg", 0), variant("top", 4))),
+    ),
+    (
+        "hold-stands-in-for-nothing",
+        "the exercise as named is a hold",
+        card_with("variants", (STILL, variant("carry", 1))),
+    ),
+    (
+        "entry-no-way-down",
+        "it is a hold itself",
+        card_with("variants", (variant("one-leg", 0, Mode.ISOMETRIC),)),
+    ),
+    (
+        "dose-dynamic-without-repetitions",
+        "a timed station",
+        with_protocol(
+            put(
+                put(PROTOCOL, "stages[0].blocks[0].kind", BlockKind.CIRCUIT),
+                f"{FIRST}.dose",
+                dosed(work=Duration(seconds=number(low=30))),
+            )
+        ),
     ),
     ("hold-stands-in-for-nothing", "nothing on the card moves", card_with("variants", (STILL,))),
     ("entry-no-way-down", "late in the protocol", protocol_with(f"{SECOND}.allowed", ("one-leg",))),

@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from authoring.checks.context import Shelf
+from authoring.checks.library import check_card, check_library, iter_library
 from authoring.checks.memo import Memo
-from authoring.checks.run import check_card, check_library, iter_library
 from authoring.model.base import evolve
 from authoring.model.library import Library
 from tests.checks.breaking import FIRST

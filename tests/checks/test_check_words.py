@@ -12,8 +12,6 @@ from authoring.checks.patient_text import CLINICIAN, PATIENT, handout_texts, pie
 from authoring.checks.plain_words import hard_words, letter_runs, may_be_listed, vague_phrases
 from authoring.checks.result import Strength, Subject, schema_result, unknown_field_result
 from authoring.checks.sentences import words
-from authoring.checks.walk import walk
-from authoring.files.documents import unknown_fields
 from authoring.files.faults import place
 from authoring.model import card, caution, clinic, criterion, dose, load, pain, protocol, sources
 from authoring.model.base import Node, evolve, fields
@@ -72,12 +70,6 @@ def test_places_are_written_as_those_of_faults_in_files() -> None:
     )
     assert result.path == place(["stages", 0, "blocks", 0, "entries", 0, "start"])
     assert get(broken, result.path) == "gone"
-
-
-def test_the_walk_sees_the_unknown_fields_that_reading_sees() -> None:
-    odd = put(CARD, "variants[1].dose.work.extra", {"colour": "red"})
-    odd = evolve(odd, extra={"shade": 1})
-    assert sorted(walk(odd).unknown) == sorted(unknown_fields(odd))
 
 
 def test_faults_of_a_file_become_results() -> None:

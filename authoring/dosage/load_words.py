@@ -23,6 +23,11 @@ from authoring.model.load import (
 from authoring.model.vocabulary import Quantity, WeightUnit
 
 
+_NO_WEIGHT = frozenset(
+    {Quantity.BEST_TIME, Quantity.BEST_DISTANCE, Quantity.TOP_SPEED, Quantity.MAX_HEART_RATE}
+)
+
+
 def load_sentences(phrases: Phrases, loads: Iterable[Load], own: str) -> tuple[str, ...]:
     """One sentence or more for each load; body weight alone needs none.
 
@@ -77,7 +82,8 @@ def _(load: PercentLoad, phrases: Phrases, own: str) -> Iterator[str]:
     share = phrases.say("list.then", first="", last="").join(
         phrases.say("unit.percent", n=amount) for amount in shares
     )
-    yield phrases.say("load.percent", share=share, test=test)
+    key = "load.percent_aim" if load.of.quantity in _NO_WEIGHT else "load.percent"
+    yield phrases.say(key, share=share, test=test)
 
 
 def _test(phrases: Phrases, load: PercentLoad) -> str:

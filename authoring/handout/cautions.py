@@ -37,6 +37,8 @@ def care_notes(item: Item, context: Context) -> Iterator[CareNote]:
         if caution.kind is CautionKind.PRECAUTION:
             yield CareNote(lead, _words(caution, own, context))
     for forbidden in item.card.forbidden:
+        if forbidden.variants and item.variant.id not in forbidden.variants:
+            continue
         what = context.text(forbidden.set_up, own)
         why = context.text(forbidden.why, own)
         yield CareNote(lead, context.say("exercise.never", what=what, why=why))

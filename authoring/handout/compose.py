@@ -140,7 +140,7 @@ def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
         if only is None:
             yield from _stage_end(stage, sheet, context)
     if sheet.protocol is not None:
-        yield from protocol_notes(sheet.protocol, context)
+        yield from protocol_notes(sheet.protocol, sheet.stages, context)
     if only is not None:
         yield from _stage_end(only, sheet, context)
     yield small_print(sheet, context)

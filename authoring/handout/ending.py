@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from babel.dates import format_date
 
@@ -91,8 +91,11 @@ def normal_notes(stage: StageSheet, context: Context) -> Iterator[Notes]:
         yield Notes(context.say("notes.normal_here"), (Bullets(lines),))
 
 
-def protocol_notes(protocol: Protocol, context: Context) -> Iterator[Notes]:
-    """Precautions, what is normal, and the lessons."""
+def protocol_notes(
+    protocol: Protocol, stages: Iterable[StageSheet], context: Context
+) -> Iterator[Notes]:
+    """Precautions, what is normal, and the lessons for the stages on the sheet."""
+    here = {sheet.stage.id for sheet in stages if sheet.stage is not None}
     for kind, key in (
         (CautionKind.PRECAUTION, "notes.take_care"),
         (CautionKind.EXPECTED_RESPONSE, "notes.normal"),
@@ -105,7 +108,8 @@ def protocol_notes(protocol: Protocol, context: Context) -> Iterator[Notes]:
         if lines:
             yield Notes(context.say(key), (_bullets(lines),))
     for lesson in protocol.education:
-        yield Notes(context.text(lesson.title), rich(context.text(lesson.text)))
+        if not lesson.stages or here & set(lesson.stages):
+            yield Notes(context.text(lesson.title), rich(context.text(lesson.text)))
 
 
 # ---- diary ------------------------------------------------------------------------

@@ -233,7 +233,7 @@ def _option(label: str, item: Item, variant: Variant, context: Context) -> Optio
     dose = item.dose_of(variant)
     amount = ""
     if dose is not None:
-        from_entry = item.entry is not None and dose is item.entry.dose
+        from_entry = item.entry is not None and dose in (item.entry.dose, item.entry.hold_dose)
         language = context.own if from_entry else own
         amount = context.dose_words(item, language).headline(dose)
     return Option(label, words, amount)

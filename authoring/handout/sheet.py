@@ -98,7 +98,12 @@ class Sheet:
 
 
 def dose_here(entry: Entry | None, variant: Variant) -> Dose | None:
-    """The entry's dose for the variants it fits (the start variant unless named)."""
+    """The entry's dose for the variants it fits (the start variant unless named).
+
+    A hold that may replace movement here has the entry's dose for holds, where there is one.
+    """
+    if entry is not None and entry.hold_dose is not None and variant.id in entry.may_hold:
+        return entry.hold_dose
     if entry is not None and entry.dose is not None:
         fits = entry.dose_fits or (entry.start,)
         if variant.id in fits:

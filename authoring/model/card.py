@@ -114,6 +114,7 @@ class ForbiddenSetUp(Node):
     id: str = slug("Id, unique in the file.")
     set_up: Text = fact("What must not be done.")
     why: Text = fact("Why.")
+    variants: tuple[str, ...] = slugs("Variants it concerns; empty means all.", points_to="variant")
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 
 

@@ -97,6 +97,7 @@ class Entry(Node):
         "Isometric variants that may replace movement in this stage.", points_to="variant"
     )
     dose: Dose | None = optional("Dose here; it replaces the variant's whole dose.")
+    hold_dose: Dose | None = optional("Dose of the hold where it replaces movement here.")
     dose_fits: tuple[str, ...] = slugs(
         "Variants the dose fits; for others their own counts. Empty means the start variant only.",
         points_to="variant",
@@ -251,6 +252,7 @@ class Lesson(Node):
     id: str = slug("Id, unique in the file.")
     title: Text = fact("Heading.")
     text: Text = fact("Text (CommonMark, no raw HTML, no remote images).")
+    stages: tuple[str, ...] = slugs("Stages it is for; empty means all.", points_to="stage")
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 
 

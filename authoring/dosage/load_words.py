@@ -22,7 +22,6 @@ from authoring.model.load import (
 )
 from authoring.model.vocabulary import Quantity, WeightUnit
 
-
 _NO_WEIGHT = frozenset(
     {Quantity.BEST_TIME, Quantity.BEST_DISTANCE, Quantity.TOP_SPEED, Quantity.MAX_HEART_RATE}
 )

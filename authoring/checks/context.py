@@ -122,12 +122,14 @@ class Context:
 
     def wider(self, kind: TermKind, term_id: str) -> tuple[str, ...]:
         """A term's id, then the ids of ever wider terms; a cycle ends the row."""
-        row = [term_id]
-        while True:
-            term = self.term(kind, row[-1])
-            if term is None or term.broader is None or term.broader in row:
-                return tuple(row)
-            row.append(term.broader)
+        row = {term_id: None}
+        here: str | None = term_id
+        while here is not None:
+            term = self.term(kind, here)
+            here = term.broader if term is not None and term.broader not in row else None
+            if here is not None:
+                row[here] = None
+        return tuple(row)
 
     def falls_under(self, kind: TermKind, term_id: str, wanted: Collection[str]) -> bool:
         """Whether a term, or a wider one, is among those wanted."""

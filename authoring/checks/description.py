@@ -26,7 +26,8 @@ STEP_ADVISED = 8
 """Words in a step that the layout of the handout is made for (design choice)."""
 
 # A sentence ends within the text only at one of these.
-_STOP_WITHIN = re.compile(r"[.!?…。！？।؟\r\n\u2028\u2029].*\w", re.DOTALL)
+_STOP = re.compile(r"[.!?…。！？।؟\r\n\u2028\u2029]")
+_LETTER = re.compile(r"\w")
 _MORE_THAN_ONE = re.compile(r"\b(?:and |, )then\b|;", re.IGNORECASE)
 
 
@@ -84,6 +85,11 @@ def few_steps(card: Card, _: Context) -> Iterator[Spot]:
             f"{STEPS_FEWEST} steps: {listed([variant_name(card, each) for _, each in lacking])}.",
             "Write the steps in order, one action each.",
         )
+
+
+def _stops_within(step: str) -> bool:
+    stop = _STOP.search(step)
+    return stop is not None and _LETTER.search(step, stop.end()) is not None
 
 
 def _steps(card: Card) -> Iterator[tuple[str, str]]:
@@ -153,7 +159,7 @@ def crowded_steps(card: Card, _: Context) -> Iterator[Spot]:
     found = [
         (path, step)
         for path, step in _steps(card)
-        if _MORE_THAN_ONE.search(step) or (_STOP_WITHIN.search(step) and len(sentences(step)) > 1)
+        if _MORE_THAN_ONE.search(step) or (_stops_within(step) and len(sentences(step)) > 1)
     ]
     if found:
         yield Spot(

@@ -236,13 +236,13 @@ def rings(links: dict[str, str | None]) -> list[list[str]]:
     """Rings of ids, each once, in the order of the file."""
     rings, done = [], set[str]()
     for first in links:
-        trail: list[str] = []
+        trail: dict[str, int] = {}
         here: str | None = first
         while here is not None and here not in done and here not in trail:
-            trail.append(here)
+            trail[here] = len(trail)
             here = links.get(here)
         if here is not None and here in trail:
-            rings.append(trail[trail.index(here) :])
+            rings.append([*trail][trail[here] :])
         done.update(trail)
     return rings
 

@@ -1,0 +1,335 @@
+"""Reads one clause of dose shorthand into a draft, whichever clause it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from authoring.dosage.shorthand_amounts import after_span, read_figures, seconds_of
+from authoring.dosage.shorthand_clauses import (
+    read_angle,
+    read_least_sessions,
+    read_rest,
+    read_session_limit,
+    read_tempo,
+)
+from authoring.dosage.shorthand_draft import Draft
+from authoring.dosage.shorthand_errors import ShorthandError, near
+from authoring.dosage.shorthand_lexer import Cursor, Kind
+from authoring.dosage.shorthand_loads import load_starts, read_load
+from authoring.dosage.shorthand_often import read_often
+from authoring.dosage.shorthand_words import (
+    EXTENT,
+    FREQUENCY,
+    JOINT,
+    MISREAD,
+    OPEN,
+    PACE,
+    ROLE,
+    SESSION,
+    SETTING,
+    SIDES,
+    SPEED,
+    TEMPO_PART,
+    TIME,
+    UNTIL,
+)
+from authoring.dosage.shorthand_work import (
+    held,
+    read_hold,
+    read_part,
+    read_total,
+    read_until,
+    read_work,
+)
+from authoring.model.base import evolve
+from authoring.model.dose import Duration, Holds, LeftOpen, Repetitions, TotalRepetitions
+from authoring.model.text import Text
+from authoring.model.vocabulary import Until
+
+
+def read_clause(cursor: Cursor, draft: Draft) -> None:
+    """Read the clause at the cursor into a draft.
+
+    Raises:
+        ShorthandError: no clause stands there, or one that can't be.
+    """
+    twice = cursor.phrase(MISREAD)
+    if twice is not None and twice[0] > 1:
+        raise _misread(cursor, *twice)
+    for reader in _READERS:
+        if reader(cursor, draft):
+            return
+    raise _unknown(cursor, draft)
+
+
+# ---- beside the work --------------------------------------------------------------
+
+
+def _rest(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    rest = read_rest(cursor)
+    if rest is None:
+        return False
+    between = cursor.take("between")
+    if between and cursor.take("holds", "hold"):
+        draft.given("the rest between holds", start, cursor.end)
+        draft.between = rest
+        return True
+    if between and not cursor.take("sets", "bouts", "rounds"):
+        raise cursor.fault(
+            "It is not said between what.", "Write 'between sets' or 'between holds'."
+        )
+    draft.given("the rest", start, cursor.end)
+    draft.rest = rest
+    return True
+
+
+def _often(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    often = read_often(cursor)
+    if often is None:
+        return False
+    field, number = often
+    draft.given(_OFTEN[field], start, cursor.end)
+    draft.often[field] = number
+    return True
+
+
+_OFTEN = {
+    "times_per_day": "times a day",
+    "every_hours": "the number of hours",
+    "days_per_week": "days a week",
+    "every_days": "the number of days",
+    "rest_days": "the number of rest days",
+    "most_days_running": "the number of days running",
+}
+
+
+def _limits(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    minutes = read_session_limit(cursor)
+    if minutes is not None:
+        draft.given("the limit of a session", start, cursor.end)
+        draft.session_limit_min = minutes
+        return True
+    sessions = read_least_sessions(cursor)
+    if sessions is None:
+        return False
+    draft.given("the least number of sessions", start, cursor.end)
+    draft.minimum_sessions = sessions
+    return True
+
+
+def _range(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    extent = cursor.take_phrase(EXTENT)
+    if extent is not None:
+        draft.given("the range", start, cursor.end)
+        draft.extent = extent
+        return True
+    angle = read_angle(cursor)
+    if angle is None:
+        return False
+    draft.given("an angle", start, cursor.end, again=True)
+    draft.angles.append(angle)
+    return True
+
+
+def _tempo(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    parts = read_tempo(cursor)
+    if parts is None:
+        return False
+    for field, value in parts.items():
+        draft.given(_TEMPO[field], start, cursor.end)
+        draft.tempo[field] = value
+    return True
+
+
+_TEMPO = {
+    "lowering_s": "the time to lower",
+    "pause_low_s": "the pause at the bottom",
+    "lifting_s": "the time to lift",
+    "pause_high_s": "the pause at the top",
+    "beats_per_minute": "the beat",
+    "speed": "the speed",
+}
+
+
+def _sides(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    sides = cursor.take_phrase(SIDES)
+    if sides is None:
+        return False
+    draft.given("the side", start, cursor.end)
+    draft.sides = sides
+    return True
+
+
+def _loads(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    if cursor.at("no", "without") and cursor.at("load", ahead=1):
+        cursor.next()
+        cursor.next()
+        draft.no_load = True
+        draft.given("a load", start, cursor.end)
+        return True
+    if not cursor.take("@") and not load_starts(cursor):
+        return False
+    load = read_load(cursor)
+    draft.given("a load", start, cursor.end, again=not draft.no_load)
+    draft.loads.append(load)
+    return True
+
+
+def _once(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    role = cursor.take_phrase(ROLE)
+    if role is None:
+        return False
+    cursor.take(":")
+    draft.once.append(evolve(read_part(cursor, role), role=role))
+    draft.given("a warm-up or cool-down", start, cursor.end, again=True)
+    return True
+
+
+# ---- the work -------------------------------------------------------------------------
+
+
+def _work(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    if draft.work is not None:
+        return _change_work(cursor, draft)
+    if cursor.number():
+        draft.work = read_work(cursor, read_figures(cursor))
+    elif cursor.take("hold", "holds"):
+        draft.work = read_hold(cursor, None)
+    elif cursor.at("total") or (cursor.at("to") and cursor.number(1)):
+        cursor.next()
+        draft.work = read_total(cursor)
+    else:
+        return _worded_work(cursor, draft)
+    draft.given("the work", start, cursor.end)
+    return True
+
+
+def _worded_work(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    until = cursor.take_phrase(UNTIL)
+    if until is not None:
+        draft.work = read_until(cursor, until)
+        draft.given("the work", start, cursor.end)
+        return True
+    decided_by = cursor.take_phrase(OPEN)
+    if decided_by is None:
+        return False
+    words = None
+    if cursor.take(":"):
+        words = cursor.free_words()
+        if not words:
+            raise cursor.fault("Words are missing here.", "Write how the dose is decided.")
+    draft.work = LeftOpen(decided_by=decided_by, words=Text.plain(words) if words else None)
+    draft.given("the work", start, cursor.end)
+    return True
+
+
+def _change_work(cursor: Cursor, draft: Draft) -> bool:
+    """A clause that says more of repetitions already read ("hold 5 s", "quality")."""
+    work, start = draft.work, cursor.start
+    if cursor.take("hold", "holds"):
+        draft.work = read_hold(cursor, work)
+        return True
+    if work is not None and cursor.number() and _hold_follows(cursor):
+        seconds = seconds_of(cursor, read_figures(cursor))
+        cursor.next()
+        draft.work = held(work, seconds, start, cursor.end)
+        return True
+    if isinstance(work, Repetitions | Holds | TotalRepetitions) and cursor.phrase(UNTIL):
+        if work.until not in (Until.COUNT, Until.QUALITY) or "the end of a set" in draft.places:
+            raise cursor.fault("The end of a set is given twice.", "Leave one out.")
+        until = cursor.take_phrase(UNTIL) or work.until
+        draft.given("the end of a set", start, cursor.end)
+        draft.work = evolve(work, until=until)
+        return True
+    return False
+
+
+def _hold_follows(cursor: Cursor) -> bool:
+    after = after_span(cursor, 0)
+    return cursor.at(*TIME, ahead=after) and cursor.at("hold", "holds", ahead=after + 1)
+
+
+_READERS: tuple[Callable[[Cursor, Draft], bool], ...] = (
+    _rest,
+    _often,
+    _limits,
+    _range,
+    _tempo,
+    _sides,
+    _once,
+    _loads,
+    _work,
+)
+
+# ---- what is not understood -------------------------------------------------------------
+
+
+def _misread(cursor: Cursor, length: int, mend: str) -> ShorthandError:
+    start, end = cursor.start, cursor.peek(length - 1).end
+    words = cursor.text[start:end]
+    return ShorthandError(f"'{words}' can be read in two ways.", start, end, mend)
+
+
+def _known_words() -> dict[str, str]:
+    tables = (EXTENT, FREQUENCY, JOINT, OPEN, PACE, ROLE, SESSION, SETTING, SIDES, SPEED)
+    words = {phrase for table in (*tables, TEMPO_PART, UNTIL) for phrase in table}
+    singles = {phrase.split()[0] for phrase in words} | {
+        *("rest", "tempo", "hold", "total", "reps", "sets", "steps", "hops", "jumps", "contacts"),
+        *("kg", "min", "sec", "rpe", "rir", "band", "wk", "warm-up", "cool-down"),
+    }
+    return dict.fromkeys(sorted(word for word in singles if len(word) > 1), "")
+
+
+def _unknown(cursor: Cursor, draft: Draft) -> ShorthandError:
+    token = cursor.peek()
+    twice = cursor.phrase(MISREAD)
+    if twice is not None:
+        return _misread(cursor, *twice)
+    if cursor.number():
+        return _stray_number(cursor)
+    if cursor.at("x"):
+        return cursor.fault("The number before 'x' is missing.", "Write such as '3 x 10'.")
+    name = f"'{token.text[:30]}'"
+    if token.kind is Kind.SIGN:
+        return cursor.fault(f"The sign {name} has no meaning here.", "Leave it out.")
+    guess = near(token.key, _known_words())
+    if not guess and isinstance(draft.work, Duration):
+        guess = "Leave it out, or write intervals, such as 6 x (1 min run / 2 min walk)."
+    return cursor.fault(
+        f"{name} is not understood here.", guess or "Leave it out, or use the forms."
+    )
+
+
+def _stray_number(cursor: Cursor) -> ShorthandError:
+    start, end = cursor.start, cursor.peek(after_span(cursor, 0) - 1).end
+    after = cursor.peek(after_span(cursor, 0))
+    if after.key == "-":
+        return ShorthandError(
+            "A range has two ends, and here are more.",
+            start,
+            after.end,
+            "For a tempo write 'tempo 3-1-1-0'.",
+        )
+    if after.kind is Kind.END or after.key in (",", ";", ")", "/"):
+        return ShorthandError(
+            "It is not said what this number is.",
+            start,
+            end,
+            "Write such as '3/wk', '90 s rest' or '@ 3 kg'.",
+        )
+    return ShorthandError(
+        "A dose has only one amount of work.",
+        start,
+        end,
+        "Join two choices with 'or', or write a row for each week, such as 'wk 3-4: 3 x 10'.",
+    )

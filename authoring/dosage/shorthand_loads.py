@@ -1,0 +1,369 @@
+"""Reads loads from dose shorthand: weights, shares of a maximum, bands, effort, pace."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Any
+
+from authoring.dosage.shorthand_amounts import (
+    Figures,
+    after_span,
+    at_characters,
+    number_range,
+    read_figures,
+    read_span,
+    read_unit,
+    whole_range,
+)
+from authoring.dosage.shorthand_errors import ShorthandError, near
+from authoring.dosage.shorthand_lexer import Cursor, Kind
+from authoring.dosage.shorthand_pace import pace_starts, read_pace
+from authoring.dosage.shorthand_words import (
+    BODY_WEIGHT,
+    CARRIED,
+    DISTANCE,
+    MEASURED,
+    SETTING,
+    SHARE_OF,
+    TIME,
+    WEIGHT,
+)
+from authoring.model.base import SLUG
+from authoring.model.load import (
+    BandLoad,
+    BodyWeightLoad,
+    EffortLoad,
+    Load,
+    Measure,
+    NumberRange,
+    PercentLoad,
+    RepMaxLoad,
+    ReserveLoad,
+    SettingLoad,
+    UnitLoad,
+    WeightLoad,
+)
+from authoring.model.text import Text
+from authoring.model.vocabulary import Carried, Quantity, Unit, WeightUnit
+
+_ONLY_LOADS = tuple(
+    words for words, unit in MEASURED.items() if words not in DISTANCE and unit is not Unit.DEGREES
+)
+
+_BAND_WORDS = 4
+"""Most words before "band" that are read as its strength."""
+
+
+def read_load(cursor: Cursor) -> Load:
+    """The load at the cursor.
+
+    Raises:
+        ShorthandError: no load stands there, or one that can't be.
+    """
+    reader = _reader(cursor)
+    if reader is None:
+        reader = _measured_with_words(cursor)
+    start = cursor.start
+    with at_characters(start, max(start, cursor.end)):
+        return reader(cursor)
+
+
+def load_starts(cursor: Cursor) -> bool:
+    """Whether a load stands there that needs no "@" before it."""
+    return _reader(cursor) is not None
+
+
+def _reader(cursor: Cursor) -> Callable[[Cursor], Load] | None:
+    if cursor.number() and not pace_starts(cursor):
+        after = after_span(cursor, 0)
+        while cursor.at("/", ",", ahead=after) and cursor.number(after + 1):
+            after = after_span(cursor, after + 1)
+        return _read_number if _load_unit(cursor, after) else None
+    return next((reader for stands, reader in _WORDED if stands(cursor)), None)
+
+
+def _load_unit(cursor: Cursor, ahead: int) -> bool:
+    """Whether the unit there can only be a load's: no distance and no angle."""
+    reserve = cursor.at("in", ahead=ahead) and cursor.at("reserve", ahead=ahead + 1)
+    return reserve or cursor.at(*WEIGHT, "%", "rm", "rir", *_ONLY_LOADS, ahead=ahead)
+
+
+# ---- numbers first ----------------------------------------------------------------
+
+
+def _read_number(cursor: Cursor) -> Load:
+    figures = read_figures(cursor)
+    if cursor.take("%"):
+        return _percent(cursor, figures)
+    if cursor.take("rm"):
+        return RepMaxLoad(reps=figures.one_count("The repetition maximum"))
+    if cursor.take("rir") or cursor.take("in"):
+        cursor.take("reserve")
+        return ReserveLoad(reps=whole_range(figures.items[0]))
+    if cursor.at(*WEIGHT):
+        amount, unit = _weight(cursor, figures)
+        carried = cursor.take_phrase(CARRIED) or Carried.TOTAL
+        return WeightLoad(amount=amount, unit=unit, carried=carried, **_limits(cursor, unit))
+    return _measured(cursor, figures, None)
+
+
+def _weight(cursor: Cursor, figures: Figures) -> tuple[NumberRange, WeightUnit]:
+    unit = read_unit(cursor, WEIGHT, "weight")
+    return figures.one_number("The weight"), unit
+
+
+def _limits(cursor: Cursor, unit: object) -> dict[str, Any]:
+    """Step and cap ("in 0.5 kg steps max 8 kg"), in the unit of the amount."""
+    found: dict[str, Any] = {}
+    if cursor.at("in") and cursor.number(1):
+        cursor.next()
+        found["step"] = _one_amount(cursor, unit)
+        if not cursor.take("steps", "step"):
+            raise cursor.fault("'steps' is missing here.", "Write such as 'in 0.5 kg steps'.")
+    number = 2 if cursor.at(":", ahead=1) else 1
+    if cursor.at("max", "cap") and _same_kind(cursor, number, unit):
+        while not cursor.number():
+            cursor.next()
+        found["cap"] = _one_amount(cursor, unit)
+    return found
+
+
+def _same_kind(cursor: Cursor, number: int, unit: object) -> bool:
+    known = WEIGHT if isinstance(unit, WeightUnit) else MEASURED
+    return cursor.number(number) and cursor.phrase(known, number + 1) is not None
+
+
+def _one_amount(cursor: Cursor, unit: object) -> float:
+    span = read_span(cursor)
+    known: dict[str, Any] = {**(WEIGHT if isinstance(unit, WeightUnit) else MEASURED)}
+    if read_unit(cursor, known, "the step or cap") is not unit:
+        raise ShorthandError(
+            "Amount, step and cap have different units.",
+            span.start,
+            cursor.end,
+            "Write all of them in one unit.",
+        )
+    return number_range(span).low
+
+
+def _percent(cursor: Cursor, figures: Figures) -> Load:
+    cursor.take("of")
+    start = cursor.start
+    if len(figures.items) == 1 and "," in figures.items[0].low.text and figures.items[0].high:
+        raise figures.fault("The comma can be read in two ways.", "Write 60.5-70% or 60/70%.")
+    single = figures.items[0].low
+    if len(figures.items) == 1 and len(single.parts) == 2:
+        raise figures.fault(
+            f"The comma in '{single.text[:20]}' can be read in two ways.",
+            f"Write '{'.'.join(single.parts)[:20]}%' or '{'/'.join(single.parts)[:20]}%'.",
+        )
+    quantity = cursor.take_phrase(SHARE_OF)
+    if quantity is not None:
+        return PercentLoad(of=Measure(quantity=quantity), per_set=figures.numbers())
+    if cursor.number() and cursor.at("rm", ahead=1):
+        reps = whole_range(read_span(cursor), least=1)
+        cursor.next()
+        of = Measure(quantity=Quantity.ONE_RM)
+        if reps.low != 1:
+            with at_characters(start, cursor.end):
+                of = Measure(quantity=Quantity.N_RM, reps=reps.low)
+        return PercentLoad(of=of, per_set=figures.numbers())
+    guess = near(cursor.peek().key, dict.fromkeys((*SHARE_OF, "rm"), ""))
+    if guess and not cursor.done():
+        raise cursor.fault(f"'{cursor.peek().text[:30]}' is no known maximum.", guess)
+    raise ShorthandError(
+        "It is not said what this is a percentage of.",
+        figures.start,
+        cursor.end,
+        "Write '% 1RM' for weights or '% MVC' for the strongest effort.",
+    )
+
+
+def _measured(cursor: Cursor, figures: Figures, what: str | None) -> Load:
+    unit = read_unit(cursor, MEASURED, "load")
+    return UnitLoad(
+        amount=figures.one_number("The amount"),
+        unit=unit,
+        what=None if what is None else Text.plain(what),
+        **_limits(cursor, unit),
+    )
+
+
+# ---- words first ------------------------------------------------------------------
+
+
+def _read_body_weight(cursor: Cursor) -> Load:
+    cursor.take_phrase(BODY_WEIGHT)
+    added, unit = None, WeightUnit.KG
+    if cursor.take("+"):
+        added, unit = _weight(cursor, read_figures(cursor))
+    carried = cursor.take_phrase(CARRIED) or Carried.TOTAL
+    if added is None and cursor.at("in", "max", "cap"):
+        unit = _unit_ahead(cursor)
+    elif added is None and carried is not Carried.TOTAL:
+        raise cursor.fault("The added weight is missing.", "Write such as 'BW + 5 kg vest'.")
+    return BodyWeightLoad(added=added, unit=unit, carried=carried, **_limits(cursor, unit))
+
+
+def _unit_ahead(cursor: Cursor) -> WeightUnit:
+    return next(
+        (WEIGHT[key] for key in (cursor.peek(2).key, cursor.peek(3).key) if key in WEIGHT),
+        WeightUnit.KG,
+    )
+
+
+def _read_effort(cursor: Cursor) -> Load:
+    cursor.next()
+    cursor.take(":")
+    span = read_span(cursor)
+    if cursor.at("/") and cursor.number(1) and cursor.peek(1).text == "10":
+        cursor.next()
+        cursor.next()
+    rating = number_range(span)
+    if rating.top > 10:
+        raise ShorthandError(
+            "Effort goes from 0 to 10 here.",
+            span.start,
+            span.end,
+            "Turn a rating of the 6 to 20 scale into one from 0 to 10.",
+        )
+    return EffortLoad(rating=rating)
+
+
+def _read_reserve(cursor: Cursor) -> Load:
+    cursor.next()
+    cursor.take(":")
+    return ReserveLoad(reps=whole_range(read_span(cursor)))
+
+
+def _read_setting(cursor: Cursor) -> Load:
+    kind = SETTING[cursor.next().key]
+    cursor.next()
+    return SettingLoad(what=kind, words=Text.plain(_words(cursor, "such as 'surface: foam'")))
+
+
+def _words(cursor: Cursor, example: str) -> str:
+    found = cursor.free_words()
+    if not found:
+        raise cursor.fault("Words are missing here.", f"Write them, {example}.")
+    return found
+
+
+def _band_ahead(cursor: Cursor) -> int | None:
+    """Tokens up to the word "band" after its strength, or None where there is none."""
+    for ahead in range(1, _BAND_WORDS + 1):
+        if cursor.peek(ahead - 1).kind is not Kind.WORD:
+            return None
+        if cursor.at("band", ahead=ahead):
+            return ahead
+    return None
+
+
+def _read_named_band(cursor: Cursor) -> Load:
+    start, steps = cursor.start, _band_ahead(cursor) or 0
+    for _ in range(steps + 1):
+        cursor.next()
+    return _band(cursor, " ".join(cursor.text[start : cursor.end].split()))
+
+
+def _read_band(cursor: Cursor) -> Load:
+    cursor.next()
+    strength = _words(cursor, "such as 'band: medium'") if cursor.take(":") else None
+    return _band(cursor, strength)
+
+
+def _band(cursor: Cursor, strength: str | None) -> Load:
+    """A band, then its kit and force in brackets ("(kit light-band, 20-40 N)")."""
+    words = None if strength is None else Text.plain(strength)
+    slug, force = None, None
+    bracket = cursor.at("(") and (cursor.at("kit", ahead=1) or cursor.number(1))
+    if not bracket:
+        return BandLoad(strength=words)
+    cursor.next()
+    if cursor.take("kit"):
+        slug = _slug(cursor)
+        if cursor.take(",") or cursor.number():
+            force = number_range(read_span(cursor))
+    else:
+        force = number_range(read_span(cursor))
+    if force is not None and not cursor.take("n", "newtons"):
+        raise cursor.fault("The unit of force is missing.", "Write 'N' for newtons.")
+    if not cursor.take(")"):
+        raise cursor.fault("The bracket is not closed.", "Write ')' here.")
+    return BandLoad(band=slug, strength=words, force_n=force)
+
+
+def _slug(cursor: Cursor) -> str:
+    first = cursor.peek()
+    while not (cursor.done() or cursor.at(",", ")")):
+        cursor.next()
+    found = cursor.text[first.start : cursor.end] if cursor.end > first.start else ""
+    if not re.fullmatch(SLUG, found):
+        raise ShorthandError(
+            "This is no id of kit.",
+            first.start,
+            max(first.end, cursor.end),
+            "Write it in small letters, digits and hyphens, such as 'light-band'.",
+        )
+    return found
+
+
+def _measured_with_words(cursor: Cursor) -> Callable[[Cursor], Load]:
+    """Reads words, a number and a unit ("step height 20 cm")."""
+    ahead = 0
+    while cursor.peek(ahead).kind is Kind.WORD and ahead < 12:
+        ahead += 1
+    if cursor.number() and cursor.phrase(MEASURED, after_span(cursor, 0)):
+        return lambda at: _measured(at, read_figures(at), None)
+    if ahead and cursor.number(ahead):
+        return lambda at: _worded_measure(at, ahead)
+    raise _no_load(cursor)
+
+
+def _worded_measure(cursor: Cursor, words: int) -> Load:
+    start = cursor.start
+    for _ in range(words):
+        cursor.next()
+    what = " ".join(cursor.text[start : cursor.end].split())
+    return _measured(cursor, read_figures(cursor), what)
+
+
+def _no_load(cursor: Cursor) -> ShorthandError:
+    if cursor.done() or cursor.at(",", ";", ")"):
+        return ShorthandError(
+            "The load after '@' is missing.",
+            cursor.end,
+            cursor.end,
+            "Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'.",
+        )
+    if cursor.number():
+        after = after_span(cursor, 0)
+        if cursor.at(*TIME, ahead=after):
+            return cursor.fault("A time is no load.", "Leave out the '@'.", cursor.peek(after))
+        end = cursor.peek(after - 1).end
+        if cursor.at("-", ahead=after):
+            return cursor.fault("This is no load.", "For a tempo write 'tempo 3-1-1-0'.")
+        return ShorthandError(
+            "The unit of the load is missing.",
+            end,
+            end,
+            "Write such as 'kg', '% 1RM' or 'RM' after the number.",
+        )
+    known = ("rpe", "rir", "band", "bw", "effort", *SETTING)
+    guess = near(cursor.peek().key, dict.fromkeys(known, ""))
+    return cursor.fault(
+        f"'{cursor.peek().text[:30]}' is no load.",
+        guess or "Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'.",
+    )
+
+
+_WORDED: tuple[tuple[Callable[[Cursor], object], Callable[[Cursor], Load]], ...] = (
+    (pace_starts, read_pace),
+    (lambda cursor: cursor.phrase(BODY_WEIGHT), _read_body_weight),
+    (lambda cursor: cursor.at("rpe", "effort"), _read_effort),
+    (lambda cursor: cursor.at("rir"), _read_reserve),
+    (lambda cursor: cursor.at("band"), _read_band),
+    (lambda cursor: cursor.at(*SETTING) and cursor.at(":", ahead=1), _read_setting),
+    (_band_ahead, _read_named_band),
+)

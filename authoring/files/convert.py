@@ -97,12 +97,16 @@ def _unstructure_node(converter: Converter, cls: type[Node]) -> Callable[[Node],
     build = make_dict_unstructure_fn(
         cls, converter, _cattrs_omit_if_default=True, extra=override(omit=True)
     )
+    # cattrs writes what must be given first; two versions diff best in the noun's own order.
+    order = [field.name for field in fields(cls)]
     head: dict[str, Any] = {"kind": cls.KIND} if cls.KIND else {}
     if hasattr(cls, "FORMAT"):
         head = {"format": cls.FORMAT, "format_version": FORMAT_VERSION}
 
     def unstructure(value: Node) -> dict[str, Any]:
-        return {**head, **build(value), **value.extra}
+        made = build(value)
+        known = {name: made[name] for name in order if name in made}
+        return {**head, **known, **value.extra}
 
     return unstructure
 

@@ -212,30 +212,32 @@ _Explainer = jsonschema.validators.extend(  # type: ignore[no-untyped-call]
 
 
 @cache
-def _gate(format_name: str) -> jsonschema_rs.Validator:
+def gate(format_name: str) -> jsonschema_rs.Validator:
+    """The fast validator: says whether, and hardly why."""
     return jsonschema_rs.Draft202012Validator(schema_for(format_name), validate_formats=True)
 
 
 @cache
-def _explainer(format_name: str) -> Any:
+def explainer(format_name: str) -> Any:
+    """The slow validator (jsonschema's), which must agree with the gate and says why."""
     checker = jsonschema.FormatChecker(formats=["date"])
     return _Explainer(schema_for(format_name), format_checker=checker)
 
 
 def passes_schema(format_name: str, data: object) -> bool:
     """Whether the data fits the schema of the format; the fast gate."""
-    return _gate(format_name).is_valid(data)
+    return gate(format_name).is_valid(data)
 
 
 def _gate_found(format_name: str, data: object) -> Iterator[tuple[Parts, Fault]]:
     """The gate's own words, should it ever refuse what the other validator lets pass."""
-    for error in islice(_gate(format_name).iter_errors(data), _MOST):
+    for error in islice(gate(format_name).iter_errors(data), _MOST):
         at = tuple(error.instance_path)
         yield at, Fault(place(at), "this value can't stand here", "change it", "schema")
 
 
 def _schema_found(format_name: str, data: object) -> list[tuple[Parts, Fault]]:
-    found = list(islice(_explainer(format_name).iter_errors(data), 10 * _MOST))
+    found = list(islice(explainer(format_name).iter_errors(data), 10 * _MOST))
     # Told once is enough: what is no text need not also be told that it is no day.
     told = {tuple(error.absolute_path) for error in found if error.validator not in _SECOND}
     return [

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, MarkView
 from authoring.editor.theme import Type, theme
@@ -45,21 +46,35 @@ class FieldRow(QWidget):
     """
 
     def __init__(
-        self, name: str, control: QWidget, help_text: str = "", parent: QWidget | None = None
+        self,
+        name: str,
+        control: QWidget,
+        help_text: str = "",
+        *,
+        show_help: bool = False,
+        parent: QWidget | None = None,
     ) -> None:
+        """Args:
+        help_text: one sentence about the field; always in its description and tool tip.
+        show_help: whether it also stands beside the label.
+        """
         super().__init__(parent)
         self.name = name
         self.control = control
         self._help = help_text
-        self.label = label(name, Type.SMALL, soft=True, buddy=control)
+        self.label = label(name, Type.SMALL, soft=not show_help, buddy=control)
+        self.label.setProperty("strong", show_help)
+        head = QHBoxLayout()
+        head.setSpacing(theme().px(8))
+        head.addWidget(self.label)
+        head.addWidget(label(help_text if show_help else "", Type.SMALL, soft=True, wrap=True), 1)
         self._fault = FaultLine()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(theme().px(4))
-        layout.addWidget(self.label)
+        layout.addLayout(head)
         layout.addWidget(control)
         layout.addWidget(self._fault)
-        control.setAccessibleName(control.accessibleName() or name)
         control.setToolTip(help_text)
         self._describe()
 
@@ -74,12 +89,17 @@ class FieldRow(QWidget):
             return
         self._fault.say(sentence, mark)
         must = bool(sentence) and mark in (Mark.MUST, Mark.STOP)
-        if bool(self.control.property("fault")) != must:
-            self.control.setProperty("fault", must)
-            self.control.style().unpolish(self.control)
-            self.control.style().polish(self.control)
+        target = self.control.focusProxy() or self.control
+        if bool(target.property("fault")) != must:
+            target.setProperty("fault", must)
+            target.style().unpolish(target)
+            target.style().polish(target)
         self._describe()
 
     def _describe(self) -> None:
         words = " ".join(part for part in (self.fault, self._help) if part)
-        self.control.setAccessibleDescription(words)
+        if isinstance(self.control, ValueField):
+            self.control.name_controls(self.name, words)
+        else:
+            self.control.setAccessibleName(self.name)
+            self.control.setAccessibleDescription(words)

@@ -1,0 +1,1 @@
+"""Controls that show and edit one immutable value each."""

@@ -1,0 +1,260 @@
+"""A form for any noun, made from what its class knows about its fields.
+
+Limits, help and closed lists come from the model's own facts, so that every field of
+every noun can be edited. Fields that are not given are gathered behind one button.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from authoring.checks.result import CheckResult
+from authoring.editor.form_context import FormContext
+from authoring.editor.i18n import tr, tr_n
+from authoring.editor.parts.field_row import FieldRow
+from authoring.editor.parts.fields.base import ValueField
+from authoring.editor.parts.fields.list_field import ListField
+from authoring.editor.parts.fields.making import make_field
+from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesField
+from authoring.editor.parts.labels import label
+from authoring.editor.parts.marks import Mark, mark_of_strength
+from authoring.editor.place import is_within, steps
+from authoring.editor.shapes import FieldShape, shapes_of
+from authoring.editor.theme import Type, theme
+from authoring.editor.vocabulary_words import field_words
+from authoring.model.base import ModelError, Node, evolve
+
+_FEW_ENOUGH = 4
+"""So many fields that are not given are shown; more are gathered behind a button."""
+
+
+class NodeForm(QWidget):
+    """Edits one noun. The form keeps nothing: its owner puts each new value into the document.
+
+    Signals:
+        edited(node, name, merge_key): a new value; ``name`` for the Edit menu ("Edit
+            start"), ``merge_key`` for typing, "" for a step of its own.
+        ended(): the user left a field.
+    """
+
+    edited = Signal(object, str, str)
+    ended = Signal()
+
+    def __init__(
+        self,
+        cls: type[Node],
+        value: Node,
+        context: FormContext,
+        *,
+        only: Collection[str] = (),
+        skip: Collection[str] = (),
+        parent: QWidget | None = None,
+    ) -> None:
+        """Args:
+        only: names of the fields to show, in this order; none means all.
+        skip: names of fields that are edited elsewhere.
+        """
+        super().__init__(parent)
+        self.cls = cls
+        self._context = context
+        self._value = value
+        self._draft = {shape.name: getattr(value, shape.name) for shape in shapes_of(cls)}
+        self._rows: dict[str, FieldRow] = {}
+        self._fields: dict[str, ValueField] = {}
+        self._crossed = ""
+        self._checks: dict[str, CheckResult] = {}
+        self._layout = QVBoxLayout(self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.setSpacing(theme().px(12))
+        self._fill(_chosen(cls, only, skip), everything=bool(only))
+
+    @property
+    def value(self) -> Node:
+        """The noun as the form shows it, without what makes no value yet."""
+        return self._value
+
+    # ---- building -------------------------------------------------------------
+
+    def _fill(self, shapes: list[FieldShape], *, everything: bool) -> None:
+        later = [] if everything else [s for s in shapes if self._is_bare(s)]
+        if len(later) <= _FEW_ENOUGH:
+            later = []
+        for shape in shapes:
+            if shape not in later:
+                self._add_row(shape)
+        if self._value.extra:
+            names = ", ".join(sorted(self._value.extra))
+            words = tr("Kept, though this version does not know them: {names}", names=names)
+            self._layout.addWidget(label(words, Type.SMALL, soft=True, wrap=True))
+        self._more = QPushButton()
+        self._more.setProperty("quiet", True)
+        self._more.setText(tr_n("{n} more field", "{n} more fields", len(later)))
+        self._more.setVisible(bool(later))
+        self._more.clicked.connect(self._show_later)
+        self._later = later
+        self._layout.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeading)
+
+    def _is_bare(self, shape: FieldShape) -> bool:
+        return not shape.required and self._draft[shape.name] in (None, (), "")
+
+    def _show_later(self) -> None:
+        first = self._later[0].name if self._later else ""
+        self._add_later()
+        if first:
+            self._fields[first].setFocus()
+
+    def _add_later(self) -> None:
+        self._more.hide()
+        later, self._later = self._later, []
+        for shape in later:
+            self._add_row(shape)
+
+    def _add_row(self, shape: FieldShape) -> None:
+        words = field_words(self.cls, shape.name)
+        field = make_field(shape, words, self._context, lambda: self._draft)
+        row = FieldRow(words, field, tr(shape.known.doc), show_help=True)
+        field.show_value(self._draft[shape.name])
+        field.edited.connect(lambda value, name=shape.name: self._take(name, value))
+        field.faulted.connect(lambda _said, name=shape.name: self._say(name))
+        field.ended.connect(self.ended)
+        self._rows[shape.name], self._fields[shape.name] = row, field
+        self._layout.addWidget(row)
+
+    # ---- values ---------------------------------------------------------------
+
+    def show_value(self, value: Node) -> None:
+        """Show another value of the same class; what is typed in unchanged fields stays."""
+        if value is self._value:
+            return
+        before, self._value = self._value, value
+        for shape in shapes_of(self.cls):
+            new = getattr(value, shape.name)
+            if new is getattr(before, shape.name) and new is self._draft[shape.name]:
+                continue
+            same = new == self._draft[shape.name]
+            self._draft[shape.name] = new
+            if shape.name in self._fields and not same:
+                self._fields[shape.name].show_value(new)
+        self._cross("", "")
+
+    def _take(self, name: str, value: Any) -> None:
+        self._draft[name] = value
+        changes = {k: v for k, v in self._draft.items() if v is not getattr(self._value, k)}
+        try:
+            node = evolve(self._value, **changes)
+        except ModelError as error:
+            if any(shape.name == error.field for shape in self._later):
+                self._add_later()
+            self._cross(error.field if error.field in self._rows else name, error.sentence)
+            return
+        self._cross("", "")
+        self._value = node
+        key = self._fields[name].edit_key
+        words = tr("Edit “{field}”", field=field_words(self.cls, name))
+        self.edited.emit(node, words, "" if key is None else f"{name}{key}")
+
+    # ---- faults and checks ------------------------------------------------------
+
+    def _cross(self, name: str, sentence: str) -> None:
+        """Say under a field what does not go with another; "" takes it back."""
+        last, self._crossed = self._crossed, name
+        if last and last != name and last in self._rows:
+            self._say(last)
+        if name:
+            self._rows[name].say(sentence)
+
+    def _say(self, name: str) -> None:
+        row, field = self._rows[name], self._fields[name]
+        check = self._checks.get(name)
+        if field.fault:
+            row.say(field.fault)
+        elif check is not None:
+            row.say(check.sentence, mark_of_strength(check.strength))
+        else:
+            row.say("", Mark.MUST)
+
+    def show_checks(self, results: Iterable[CheckResult], path: str = "") -> None:
+        """Put each result under the field that it is about.
+
+        Args:
+            results: results about the file.
+            path: place of this form's noun in the file.
+        """
+        inside = [result for result in results if is_within(result.path, path)]
+        depth = len(steps(path))
+        self._checks = {}
+        for result in inside:
+            rest = steps(result.path)[depth:]
+            if rest and isinstance(rest[0], str):
+                self._checks.setdefault(rest[0], result)
+        for name, field in self._fields.items():
+            if name != self._crossed:
+                self._say(name)
+            inner = f"{path}.{name}" if path else name
+            for index, row in enumerate(_open_rows(field)):
+                if row.form is not None:
+                    one = f"{inner}[{index}]" if isinstance(field, NodesField) else inner
+                    row.form.show_checks(inside, one)
+
+    # ---- focus ----------------------------------------------------------------
+
+    def focus_first(self) -> None:
+        """Put the focus on the first field."""
+        first = next(iter(self._fields.values()), None)
+        if first is not None:
+            first.setFocus()
+
+    def focus_path(self, path: str) -> None:
+        """Put the focus where a path inside the noun leads, opening what is closed."""
+        way = steps(path)
+        if not way or not isinstance(way[0], str):
+            self.focus_first()
+            return
+        if any(shape.name == way[0] for shape in self._later):
+            self._add_later()
+        field = self._fields.get(way[0])
+        if field is None:
+            return
+        self._enter(field, way[1:])
+
+    def _enter(self, field: ValueField, way: tuple[str | int, ...]) -> None:
+        index = way[0] if way and isinstance(way[0], int) else None
+        if isinstance(field, ListField) and index is not None and index < len(field.fields):
+            field.fields[index].setFocus()
+        elif isinstance(field, NodesField) and index is not None and index < len(field.rows):
+            _open(field.rows[index], way[1:])
+        elif isinstance(field, NodeField) and field.value is not None and way:
+            _open(field.row, way)
+        else:
+            field.setFocus()
+
+
+def _chosen(cls: type[Node], only: Collection[str], skip: Collection[str]) -> list[FieldShape]:
+    shapes = {shape.name: shape for shape in shapes_of(cls)}
+    names = list(only) if only else [name for name in shapes if name not in skip]
+    return [shapes[name] for name in names]
+
+
+def _open_rows(field: ValueField) -> list[NodeRow]:
+    if isinstance(field, NodesField):
+        return field.rows
+    return [field.row] if isinstance(field, NodeField) else []
+
+
+def _open(row: NodeRow, way: tuple[str | int, ...]) -> None:
+    row.open_form()
+    if row.form is not None and way:
+        row.form.focus_path(_written(way))
+    elif row.form is None:
+        row.open_button.setFocus()
+
+
+def _written(way: tuple[str | int, ...]) -> str:
+    path = ""
+    for step in way:
+        path += f"[{step}]" if isinstance(step, int) else f".{step}" if path else step
+    return path

@@ -1,0 +1,83 @@
+"""One line of words for any noun, for closed rows of forms. No Qt here."""
+
+from __future__ import annotations
+
+import datetime as dt
+import enum
+from collections.abc import Iterator
+
+from authoring.dosage.shorthand import write_dose
+from authoring.editor.i18n import tr
+from authoring.editor.parts.fields.reading import write_range
+from authoring.editor.shapes import shapes_of
+from authoring.editor.vocabulary_words import class_words, unit_of, words_of
+from authoring.model.base import Node, said
+from authoring.model.dose import Dose
+from authoring.model.load import IntRange, NumberRange
+from authoring.model.text import Text
+
+_MOST_WORDS = 90
+_SKIPPED = ("id", "sources", "codes")
+
+
+def summary(value: object, own: str, language: str = "") -> str:
+    """A noun in one line; its class's name where it says nothing yet.
+
+    Args:
+        own: language of the file.
+        language: language wanted; "" for the file's own.
+    """
+    if isinstance(value, Dose):
+        words = write_dose(value, pretty=True)
+        if words is not None:
+            return words
+    if not isinstance(value, Node):
+        return _plain("", value, own, language)
+    parts = [part for part in _parts(value, own, language) if part]
+    text = ", ".join(dict.fromkeys(parts)) or class_words(type(value))
+    return text if len(text) <= _MOST_WORDS else text[: _MOST_WORDS - 1].rstrip() + "…"
+
+
+def _parts(node: Node, own: str, language: str) -> Iterator[str]:
+    if node.KIND:
+        yield class_words(type(node))
+    for shape in shapes_of(type(node)):
+        value = getattr(node, shape.name)
+        if shape.name in _SKIPPED or value is None or value == ():
+            continue
+        if isinstance(value, tuple):
+            if len(value) == 1 or not isinstance(value[0], Node):
+                yield ", ".join(_plain(shape.name, item, own, language) for item in value[:4])
+            else:
+                yield tr("{n} {what}", n=len(value), what=class_words(type(value[0])).lower())
+        else:
+            yield _plain(shape.name, value, own, language)
+
+
+def _plain(name: str, value: object, own: str, language: str) -> str:
+    words = _unmarked(value, own, language)
+    unit = unit_of(name)
+    return f"{words} {unit}" if words and unit and not isinstance(value, str) else words
+
+
+def _unmarked(  # noqa: PLR0911  (one line a kind)
+    value: object, own: str, language: str
+) -> str:
+    match value:
+        case None | False:
+            return ""
+        case True:
+            return tr("Yes")
+        case Text():
+            return value.best(language or own, own).strip()
+        case enum.Enum():
+            return words_of(value)
+        case IntRange() | NumberRange():
+            return write_range(value)
+        case Node():
+            return summary(value, own, language)
+        case int() | float():
+            return said(value)
+        case dt.date():
+            return str(value)
+    return str(value)

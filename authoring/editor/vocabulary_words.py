@@ -1,0 +1,215 @@
+"""Closed lists, nouns and fields in the words of the screens. No Qt here.
+
+Most words follow from the names in the files; what would read badly has words of its
+own here. All of them are in the catalogues (see :mod:`authoring.editor.catalogue`).
+"""
+
+from __future__ import annotations
+
+import enum
+import re
+from collections.abc import Mapping
+
+from authoring.editor.i18n import mark, tr
+from authoring.model.base import Node
+from authoring.model.vocabulary import (
+    Better,
+    CautionKind,
+    Comparator,
+    LimbUse,
+    Mode,
+    Paper,
+    ProgressionMethod,
+    Quantity,
+    RestUntil,
+    SideComparison,
+    Sides,
+    Unit,
+    Until,
+    Urgency,
+)
+
+_MEMBERS: Mapping[enum.Enum, str] = {
+    Unit.PAIN_0_10: mark("Pain, 0 to 10"),
+    Unit.EFFORT_0_10: mark("Effort, 0 to 10"),
+    Unit.SECONDS: mark("Seconds"),
+    Unit.MINUTES: mark("Minutes"),
+    Unit.CENTIMETRES: mark("Centimetres"),
+    Unit.METRES: mark("Metres"),
+    Unit.KILOMETRES: mark("Kilometres"),
+    Unit.KILOGRAMS: mark("Kilograms"),
+    Unit.POUNDS: mark("Pounds"),
+    Unit.NEWTONS: mark("Newtons"),
+    Unit.NEWTON_METRES: mark("Newton metres"),
+    Unit.MMHG: mark("Millimetres of mercury"),
+    Unit.DEGREES: mark("Degrees"),
+    Unit.KM_PER_HOUR: mark("Kilometres an hour"),
+    Quantity.ONE_RM: mark("One-repetition maximum"),
+    Quantity.N_RM: mark("Maximum for a number of repetitions"),
+    Quantity.OTHER: mark("Another test"),
+    Until.COUNT: mark("The number is reached"),
+    Until.GOOD_FORM: mark("Form is lost (the number is the most)"),
+    Until.FATIGUE: mark("The muscle is tired"),
+    Until.QUALITY: mark("Quality drops"),
+    Sides.EACH: mark("Each side"),
+    Sides.AFFECTED: mark("The affected side"),
+    Sides.OTHER: mark("The other side"),
+    Sides.AFFECTED_THEN_OTHER: mark("Affected side, then the other"),
+    SideComparison.AFFECTED: mark("The affected side"),
+    SideComparison.OTHER: mark("The other side"),
+    SideComparison.EACH: mark("Each side"),
+    SideComparison.PERCENT_OF_OTHER: mark("Percent of the other side"),
+    SideComparison.DIFFERENCE_FROM_OTHER: mark("Difference from the other side"),
+    LimbUse.BOTH: mark("Both sides"),
+    Better.HIGHER: mark("Higher is better"),
+    Better.LOWER: mark("Lower is better"),
+    Comparator.AT_LEAST: mark("At least (≥)"),
+    Comparator.ABOVE: mark("Above (>)"),
+    Comparator.AT_MOST: mark("At most (≤)"),
+    Comparator.BELOW: mark("Below (<)"),
+    Comparator.EQUALS: mark("Exactly (=)"),
+    Urgency.EMERGENCY: mark("Emergency"),
+    Urgency.SAME_DAY: mark("Medical care the same day"),
+    Urgency.CALL_CLINIC: mark("Call the clinic"),
+    Urgency.STOP_EXERCISE: mark("Stop this exercise"),
+    CautionKind.CONTRAINDICATION: mark("Contraindication (not for these)"),
+    CautionKind.PRECAUTION: mark("Precaution (take care)"),
+    CautionKind.STOP_SIGN: mark("Stop sign (what to watch for)"),
+    CautionKind.EXPECTED_RESPONSE: mark("Expected response (what is normal)"),
+    RestUntil.BREATH_SETTLES: mark("Until the breath settles"),
+    RestUntil.WALK_BACK: mark("The walk back"),
+    RestUntil.READY: mark("Until ready"),
+    RestUntil.OTHER_SIDE_DONE: mark("While the other side works"),
+    ProgressionMethod.REPS_THEN_LOAD: mark("Repetitions first, then load"),
+    ProgressionMethod.TWO_FOR_TWO: mark("Two for two"),
+    Paper.A4: mark("A4"),
+    Mode.DYNAMIC: mark("Moving"),
+    Mode.ISOMETRIC: mark("Holding"),
+    Mode.PLYOMETRIC: mark("Jumping"),
+    Mode.STRETCH: mark("Stretching"),
+    Mode.MOBILITY: mark("Loosening"),
+    Mode.MOTOR_CONTROL: mark("Movement control"),
+    Mode.CARDIO: mark("Paced"),
+}
+
+_FIELDS: Mapping[str, str] = {
+    "id": mark("Short id"),
+    "slug": mark("Short name in files"),
+    "doi": mark("DOI"),
+    "alt": mark("Words for people who can't see it"),
+    "high": mark("Upper end"),
+    "low": mark("Lower end"),
+    "also": mark("Also called"),
+    "then": mark("Then"),
+    "when": mark("When"),
+    "extra": mark("Unknown fields"),
+    "kind": mark("Kind"),
+    "Branch.then": mark("What follows"),
+    "Variant.rung": mark("Rung"),
+    "Variant.mode": mark("Kind of work"),
+    "Variant.in_short": mark("In short"),
+    "Variant.hold": mark("Stands in for"),
+    "Card.faults": mark("Common faults"),
+    "Card.variants": mark("Ladder"),
+    "Card.forbidden": mark("Set-ups that must not be used"),
+    "Entry.start": mark("Variant to start with"),
+    "Entry.allowed": mark("Variants allowed"),
+    "Entry.together": mark("Done side by side"),
+    "Entry.may_hold": mark("Holds that may replace movement"),
+    "Entry.choice": mark("Either/or choice"),
+    "Holds.hold_s": mark("Seconds of a hold"),
+    "Protocol.not_for": mark("For whom not"),
+    "Protocol.excluded": mark("Conditions it is not for"),
+    "KitNeed.spare": mark("Can be done without"),
+    "Measured.high": mark("Upper value"),
+    "Measured.better": mark("Which way is better"),
+    "Term.needs_caution": mark("Needs a caution"),
+    "Term.side_lying": mark("Loads the side that is lain on"),
+    "Clinic.second_approver": mark("An author alone can't approve"),
+    "Clinic.protocol_numbers": mark("A patient's plan keeps the protocol's numbers"),
+    "Progression.patient_may_step_up": mark("The patient may step up alone"),
+    "Block.in_order": mark("The order must be kept"),
+    "LimbLimit.passive_only": mark("Only moved for the patient"),
+    "PaceLoad.can_talk": mark("Talking must stay possible"),
+}
+
+_CLASSES: Mapping[str, str] = {
+    "InWords": mark("In words"),
+    "TimePassed": mark("Time passed"),
+    "AllOf": mark("All of several"),
+    "AnyOf": mark("Any of several"),
+    "TotalRepetitions": mark("Total to build up to"),
+    "LeftOpen": mark("Left open"),
+    "Either": mark("Either of several"),
+    "BodyWeightLoad": mark("Body weight"),
+    "WeightLoad": mark("Weight"),
+    "PercentLoad": mark("Percent of a measured value"),
+    "RepMaxLoad": mark("Repetition maximum"),
+    "BandLoad": mark("Elastic band"),
+    "EffortLoad": mark("Effort, 0 to 10"),
+    "ReserveLoad": mark("Repetitions in reserve"),
+    "PaceLoad": mark("Pace"),
+    "UnitLoad": mark("Steps of another unit"),
+    "SettingLoad": mark("Setting without a number"),
+    "Measured": mark("Measured value"),
+    "PainRule": mark("Pain rule"),
+    "KitNeed": mark("Kit"),
+    "WeekSpan": mark("Weeks"),
+    "LibraryFile": mark("Library"),
+}
+
+_UNITS: tuple[tuple[str, str], ...] = (
+    ("_km_h", "km/h"),
+    ("_percent", "%"),
+    ("_deg", "°"),
+    ("_min", "min"),
+    ("_kg", "kg"),
+    ("_s", "s"),
+    ("_n", "N"),
+    ("_h", "h"),
+)
+
+
+def humane(name: str) -> str:
+    """A name of the files as words: ``rest_between_sets`` is "Rest between sets"."""
+    spaced = re.sub(r"(?<=[a-z])(?=[A-Z])", " ", name).replace("_", " ").lower()
+    return spaced[:1].upper() + spaced[1:]
+
+
+def english_of_member(member: enum.Enum) -> str:
+    """The English words of a member of a closed list; also its key in the catalogues."""
+    return _MEMBERS.get(member) or humane(str(member.value))
+
+
+def words_of(member: enum.Enum) -> str:
+    """A member of a closed list in words."""
+    return tr(english_of_member(member))
+
+
+def unit_of(field: str) -> str:
+    """The unit that a field's name carries ("s", "kg"), "" for none."""
+    return next((unit for ending, unit in _UNITS if field.endswith(ending)), "")
+
+
+def english_of_field(cls: type[Node], field: str) -> str:
+    """The English label of a field; also its key in the catalogues."""
+    own = _FIELDS.get(f"{cls.__name__}.{field}") or _FIELDS.get(field)
+    if own:
+        return own
+    ending = next((ending for ending, _ in _UNITS if field.endswith(ending)), "")
+    return humane(field.removesuffix(ending) or field)
+
+
+def field_words(cls: type[Node], field: str) -> str:
+    """The label of a field."""
+    return tr(english_of_field(cls, field))
+
+
+def english_of_class(cls: type[Node]) -> str:
+    """The English name of a noun; also its key in the catalogues."""
+    return _CLASSES.get(cls.__name__) or humane(cls.__name__)
+
+
+def class_words(cls: type[Node]) -> str:
+    """A noun's name."""
+    return tr(english_of_class(cls))

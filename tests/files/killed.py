@@ -16,8 +16,12 @@ from pathlib import Path
 
 from authoring.files.filesystem import FileSystem
 from authoring.files.journal import recover
+from authoring.files.lock import Patience
 from tests.files import scenes
 from tests.files.stepped import Hurried, Kill, Stepped
+
+# Waiting takes no time here; fewer looks at a dead lock make fewer calls to be killed at.
+RECOVERING = Patience(wait_s=5.0, stale_s=0.2, look_s=0.1)
 
 
 def in_child(work: Callable[[int], None]) -> tuple[bool, int]:
@@ -55,13 +59,13 @@ def killed_recovery(root: Path, at: int, when: str) -> bool:
     disk: FileSystem = Stepped(Hurried(), Kill(at, when))
 
     def work(pipe: int) -> None:
-        recover(root, patience=scenes.QUICKLY, fs=disk)
+        recover(root, patience=RECOVERING, fs=disk)
 
     return in_child(work)[0]
 
 
 def judged(scene: scenes.Scene, root: Path, kept: int) -> str:
-    recover(root, patience=scenes.QUICKLY, fs=Hurried())
+    recover(root, patience=RECOVERING, fs=Hurried())
     left = scenes.found(root)
     return "ok" if left in scene.states[kept : kept + 2] else f"found {left}"
 

@@ -97,7 +97,7 @@ def _kill_at_random(path: Path, times: int, seed: int) -> int:
     path.write_bytes(b"0 " * 5000)
     found = 0
     for _ in range(times):
-        acknowledged, found = _kill_saver(path, chance.uniform(0.0, 0.05))
+        acknowledged, found = _kill_saver(path, chance.uniform(0.0, 0.08))
         assert found in (acknowledged, acknowledged + 1)
     return found
 
@@ -107,7 +107,7 @@ def test_a_process_killed_at_any_moment_loses_nothing_acknowledged(tmp_path: Pat
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(2))
 def test_a_process_killed_a_thousand_times_loses_nothing_acknowledged(
     seed: int, tmp_path: Path, record_property: Callable[[str, int], None]
 ) -> None:

@@ -23,8 +23,8 @@ import getpass
 import hashlib
 import json
 import os
+import platform
 import secrets
-import socket
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -113,7 +113,7 @@ def _owner_hint() -> str:
         user = getpass.getuser()
     except (OSError, KeyError, ImportError):
         user = "someone"
-    return f"{user} on {socket.gethostname()}, process {os.getpid()}"
+    return f"{user} on {platform.node()}, process {os.getpid()}"
 
 
 def _acquire(path: Path, content: bytes, patience: Patience, fs: FileSystem) -> Held:

@@ -69,7 +69,7 @@ class MemoryDisk(FileSystem):
     contents: dict[int, bytes]
     clock: Clock = field(factory=Clock)
     log: list[Logged] = field(factory=list)
-    _open: dict[int, list[int]] = field(factory=dict)
+    opened: dict[int, list[int]] = field(factory=dict)
     _next: int = 1000
 
     @classmethod
@@ -104,7 +104,7 @@ class MemoryDisk(FileSystem):
 
     def _descriptor(self, inode: int) -> int:
         self._next += 1
-        self._open[self._next] = [inode, 0]
+        self.opened[self._next] = [inode, 0]
         return self._next
 
     def open_read(self, path: Path) -> int:
@@ -123,25 +123,25 @@ class MemoryDisk(FileSystem):
         pass
 
     def entry_of(self, descriptor: int) -> Entry:
-        return Entry(Kind.FILE, 0o644, len(self.contents[self._open[descriptor][0]]), 0.0)
+        return Entry(Kind.FILE, 0o644, len(self.contents[self.opened[descriptor][0]]), 0.0)
 
     def read(self, descriptor: int, count: int) -> bytes:
-        inode, place = self._open[descriptor]
+        inode, place = self.opened[descriptor]
         piece = self.contents[inode][place : place + count]
-        self._open[descriptor][1] += len(piece)
+        self.opened[descriptor][1] += len(piece)
         return piece
 
     def write(self, descriptor: int, data: bytes | memoryview) -> int:
-        inode, _ = self._open[descriptor]
+        inode, _ = self.opened[descriptor]
         self.contents[inode] += bytes(data)
         self.log.append(Bytes(inode, bytes(data)))
         return len(data)
 
     def sync(self, descriptor: int) -> None:
-        self.log.append(FileFlushed(self._open[descriptor][0]))
+        self.log.append(FileFlushed(self.opened[descriptor][0]))
 
     def close(self, descriptor: int) -> None:
-        del self._open[descriptor]
+        del self.opened[descriptor]
 
     def entry(self, path: Path) -> Entry:
         if path in self.folders:
@@ -184,9 +184,6 @@ class MemoryDisk(FileSystem):
 
     def pause(self, seconds: float) -> None:
         self.clock.seconds += seconds
-
-    def open_descriptors(self) -> int:
-        return len(self._open)
 
 
 def _error(number: int, path: Path) -> OSError:

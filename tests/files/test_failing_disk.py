@@ -74,7 +74,7 @@ def test_any_failing_call_leaves_old_or_new_and_says_so(scene: Scene, fault_name
         fault = Fault(number, error, lasting=lasting)
         kept, problem = _run_failing(scene, disk, ROOT, fault)
         at = f"call {number}, {fault.struck}"
-        assert disk.open_descriptors() == 0, at
+        assert disk.opened == {}, at
         if problem is None:
             assert kept == len(scene.states) - 1, at
         if not lasting and fault.struck != "remove" and not isinstance(problem, Unconfirmed):

@@ -15,15 +15,25 @@ def frequency_sentences(phrases: Phrases, frequency: Frequency | None) -> Iterat
     often = frequency_phrase(phrases, frequency)
     if often:
         yield phrases.say("detail.often", often=often)
+    yield from rest_day_sentences(phrases, frequency)
+
+
+def rest_day_sentences(phrases: Phrases, frequency: Frequency) -> Iterator[str]:
+    """Days of rest, and how many days running at most; never the same thing twice."""
     if frequency.rest_days:
         yield phrases.count("often.rest_days", frequency.rest_days)
-    elif frequency.most_days_running:
-        yield phrases.count("often.most_running", frequency.most_days_running)
+    running = frequency.most_days_running
+    if running and not (frequency.rest_days and running == 1):
+        yield phrases.count("often.most_running", running)
 
 
 def frequency_phrase(phrases: Phrases, frequency: Frequency) -> str:
     """ "3 days a week, 2 times a day", or "" where nothing is said."""
-    return ", ".join([*_days(phrases, frequency), *_times(phrases, frequency)])
+    days = [*_days(phrases, frequency)]
+    times = [*_times(phrases, frequency)]
+    if not days and not times and frequency.times_per_day is not None:
+        return phrases.say("often.once")
+    return ", ".join([*days, *times])
 
 
 def _days(phrases: Phrases, frequency: Frequency) -> Iterator[str]:
@@ -44,7 +54,7 @@ def _times(phrases: Phrases, frequency: Frequency) -> Iterator[str]:
     times = frequency.times_per_day
     if times is not None and times.top > 1:
         yield phrases.count("often.times", times.top, n=phrases.span(times.low, times.high))
-    elif frequency.every_hours:
+    if frequency.every_hours:
         yield phrases.count("often.hours", frequency.every_hours)
 
 

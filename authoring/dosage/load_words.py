@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import singledispatch
 
 from authoring.dosage.phrases import Phrases
+from authoring.dosage.quantities import measured_phrase
 from authoring.model.load import (
     BandLoad,
     BodyWeightLoad,
@@ -67,8 +68,8 @@ def _(load: WeightLoad, phrases: Phrases, own: str) -> Iterator[str]:
 
 @_sentences.register
 def _(load: PercentLoad, phrases: Phrases, own: str) -> Iterator[str]:
-    shares = [phrases.span(share.low, share.high) for share in load.per_set]
-    if load.of.quantity in (Quantity.MAX_EFFORT, Quantity.PAIN_FREE_FORCE):
+    name = load.of.name
+    if name is None and load.of.quantity in (Quantity.MAX_EFFORT, Quantity.PAIN_FREE_FORCE):
         tenths = [
             phrases.span(share.low / 10, None if share.high is None else share.high / 10)
             for share in load.per_set
@@ -76,10 +77,9 @@ def _(load: PercentLoad, phrases: Phrases, own: str) -> Iterator[str]:
         share = phrases.say("list.then", first="", last="").join(tenths)
         yield phrases.say(f"load.share.{load.of.quantity}", n=share)
         return
-    name = load.of.name
     test = name.best(phrases.language, own) if name else _test(phrases, load)
     share = phrases.say("list.then", first="", last="").join(
-        phrases.say("unit.percent", n=amount) for amount in shares
+        phrases.say("unit.percent", n=phrases.span(share.low, share.high)) for share in load.per_set
     )
     key = "load.percent_aim" if load.of.quantity in _NO_WEIGHT else "load.percent"
     yield phrases.say(key, share=share, test=test)
@@ -130,20 +130,29 @@ def _(load: PaceLoad, phrases: Phrases, own: str) -> Iterator[str]:
         speed = phrases.span(load.speed_km_h.low, load.speed_km_h.high)
         yield phrases.say("pace.speed", n=speed)
     if load.seconds_per_km is not None:
-        top = load.seconds_per_km.top
-        yield phrases.say("pace.per_km", minutes=int(top // 60), seconds=f"{int(top % 60):02d}")
+        ends = dict.fromkeys((load.seconds_per_km.low, load.seconds_per_km.top))
+        times = [_minutes_and_seconds(phrases, seconds) for seconds in ends]
+        time = phrases.say("range", low=times[0], high=times[1]) if len(times) > 1 else times[0]
+        yield phrases.say("pace.per_km", time=time)
     if load.can_talk is not None:
         yield phrases.say("pace.talk" if load.can_talk else "pace.no_talk")
 
 
+def _minutes_and_seconds(phrases: Phrases, seconds: float) -> str:
+    minutes, rest = divmod(round(seconds), 60)
+    return phrases.say("pace.time", minutes=minutes, seconds=f"{rest:02d}")
+
+
 @_sentences.register
 def _(load: UnitLoad, phrases: Phrases, own: str) -> Iterator[str]:
-    amount = phrases.say(f"measured.{load.unit}", n=phrases.span(load.amount.low, load.amount.high))
+    amount = measured_phrase(phrases, load.unit, load.amount.low, load.amount.high)
     if load.what is not None:
         what = load.what.best(phrases.language, own)
         yield phrases.say("load.unit_of", what=what[:1].upper() + what[1:], amount=amount)
     else:
         yield phrases.say("load.unit", amount=amount)
+    if load.cap is not None:
+        yield phrases.say("load.cap", amount=measured_phrase(phrases, load.unit, load.cap))
 
 
 @_sentences.register

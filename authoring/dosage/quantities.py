@@ -5,7 +5,7 @@ from __future__ import annotations
 from authoring.dosage.phrases import Phrases
 from authoring.model.dose import Rest
 from authoring.model.load import IntRange, NumberRange
-from authoring.model.vocabulary import Counting
+from authoring.model.vocabulary import Counting, Unit
 
 _MINUTE = 60
 
@@ -38,6 +38,12 @@ def distance_phrase(phrases: Phrases, metres: NumberRange) -> str:
         amount = phrases.span(low / 1000, None if high is None else high / 1000)
         return phrases.count("unit.kilometre", metres.top / 1000, n=amount)
     return phrases.count("unit.metre", metres.top, n=phrases.span(low, high))
+
+
+def measured_phrase(phrases: Phrases, unit: Unit, low: float, high: float | None = None) -> str:
+    """An amount with its unit ("1 session", "5 to 10 kg")."""
+    top = low if high is None else high
+    return phrases.count(f"measured.{unit}", top, n=phrases.span(low, high))
 
 
 def rest_time(phrases: Phrases, rest: Rest) -> str:

@@ -8,7 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from authoring.dosage.frequency_words import frequency_phrase, frequency_sentences, week_label
+from authoring.dosage.frequency_words import (
+    frequency_phrase,
+    frequency_sentences,
+    rest_day_sentences,
+    week_label,
+)
 from authoring.dosage.load_words import load_sentences
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.quantities import (
@@ -17,6 +22,7 @@ from authoring.dosage.quantities import (
     rest_time,
     seconds_phrase,
 )
+from authoring.model.base import evolve
 from authoring.model.dose import (
     Distance,
     Dose,
@@ -37,7 +43,9 @@ from authoring.model.dose import (
 )
 from authoring.model.load import IntRange
 from authoring.model.text import Text
-from authoring.model.vocabulary import IntervalRole, Sides, Until
+from authoring.model.vocabulary import Extent, IntervalRole, Sides, Until
+
+_AFFECTED = frozenset({Sides.AFFECTED, Sides.OTHER, Sides.AFFECTED_THEN_OTHER})
 
 
 class DoseWords:
@@ -47,7 +55,7 @@ class DoseWords:
         phrases: catalogue of the language.
         own: language of plain strings in the file that holds the doses.
         limb: "leg", "arm" or "body": what a side is called.
-        side: "left", "right" or "" where the affected side is not known.
+        side: "left", "right" or "both": the affected side; "" where it is not known.
     """
 
     def __init__(self, phrases: Phrases, own: str, limb: str = "body", side: str = "") -> None:
@@ -109,10 +117,15 @@ class DoseWords:
     def _one_after_another(self, work: Repetitions, counts: list[str]) -> str:
         numbers = [self._phrases.span(reps.low, reps.high) for reps in work.reps[:-1]]
         line = self._phrases.say("list.then", first="", last="").join([*numbers, counts[-1]])
-        return line[:1].upper() + line[1:]
+        if work.sets.low == work.sets.top:
+            return line[:1].upper() + line[1:]
+        return self._phrases.say("dose.intervals", rounds=self._sets(work.sets), parts=line)
 
     def _holds(self, work: Holds) -> str:
         say, phrases = self._phrases.say, self._phrases
+        if work.holds.top == 1 and work.sets.top > 1:
+            # "3 holds", not "3 sets of 1 hold".
+            work = evolve(work, holds=work.sets, sets=IntRange(low=1))
         holds = phrases.count(
             "unit.hold", work.holds.top, n=phrases.span(work.holds.low, work.holds.high)
         )
@@ -178,14 +191,15 @@ class DoseWords:
         ]
         if dose.session_limit_min:
             found.append(self._phrases.count("detail.session_limit", dose.session_limit_min))
-        found += [self._session(kind) for kind in dose.sessions]
+        found += [self._session(dose, kind) for kind in dose.sessions]
         return tuple(found)
 
     def _side_sentence(self, sides: Sides | None) -> Iterator[str]:
         if sides is None or sides is Sides.BOTH_TOGETHER:
             return
-        known = self._side and sides in (Sides.AFFECTED, Sides.OTHER, Sides.AFFECTED_THEN_OTHER)
-        if not known:
+        if self._side == "both" and sides in _AFFECTED:
+            sides = Sides.EACH
+        if not self._side or sides not in _AFFECTED:
             yield self._phrases.say(f"side.{sides}.{self._limb}")
             return
         away = "left" if self._side == "right" else "right"
@@ -198,12 +212,14 @@ class DoseWords:
     def _work_sentences(self, work: Work) -> Iterator[str]:
         say = self._phrases.say
         match work:
-            case Repetitions(until=Until.QUALITY) | TotalRepetitions(until=Until.QUALITY):
-                yield say("detail.quality")
-            case Repetitions(until=Until.FATIGUE, reps=reps) if reps:
-                yield say("detail.fatigue")
-            case Holds(until=Until.QUALITY, hold_s=hold_s) if hold_s:
+            case Repetitions(reps=reps, until=until) if reps:
+                yield from self._end_of_set(until, capped=len(reps) == 1)
+            case TotalRepetitions(until=until):
+                yield from self._end_of_set(until, capped=False)
+            case Holds(until=Until.QUALITY | Until.GOOD_FORM, hold_s=hold_s) if hold_s:
                 yield say("detail.quality_hold")
+            case Holds(until=Until.FATIGUE, hold_s=hold_s) if hold_s:
+                yield say("detail.fatigue_hold")
             case Intervals():
                 yield from self._interval_sentences(work)
             case LeftOpen() if work.words:
@@ -216,9 +232,16 @@ class DoseWords:
             else:
                 yield say("detail.split")
 
+    def _end_of_set(self, until: Until, *, capped: bool) -> Iterator[str]:
+        """What ends a set; the headline says it already where good form has a cap."""
+        if until is Until.QUALITY or (until is Until.GOOD_FORM and not capped):
+            yield self._phrases.say("detail.quality")
+        elif until is Until.FATIGUE:
+            yield self._phrases.say("detail.fatigue_set")
+
     def _either_sentences(self, work: Either) -> Iterator[str]:
         for dose in work.doses:
-            below = self.details(dose)
+            below = [*self.details(dose), *(f"{when}: {what}." for when, what in self.weeks(dose))]
             if below:
                 yield self._phrases.say(
                     "detail.for", what=self.headline(dose), rest=" ".join(below)
@@ -238,26 +261,36 @@ class DoseWords:
                 )
 
     def _rest_sentences(self, work: Work, rest: Rest | None) -> Iterator[str]:
-        between = work.rest_between_holds if isinstance(work, Holds) else None
-        if between:
+        if isinstance(work, Holds):
+            yield from self._hold_rests(work, rest)
+        elif rest is not None:
+            yield self._rest(_place_of_rest(work), rest)
+
+    def _hold_rests(self, work: Holds, rest: Rest | None) -> Iterator[str]:
+        """Rest between holds and between sets; with one hold a set, both are the same."""
+        between = work.rest_between_holds
+        if work.holds.top == 1 and work.sets.top > 1:
+            between, rest = rest or between, None
+        if between is None and work.sets.top == 1 and work.holds.top > 1:
+            between, rest = rest, None
+        if between is not None:
             yield self._rest("between", between)
-        if rest is None:
-            return
-        if isinstance(work, Holds) and work.sets.top == 1:
-            yield self._rest("between", rest)
-        elif isinstance(work, Duration | Distance | Intervals):
-            yield self._rest("between_rounds", rest)
-        else:
-            yield self._rest("after_set", rest)
+        if rest is not None:
+            yield self._rest("at_end" if work.sets.top == 1 else "after_set", rest)
 
     def _rest(self, when: str, rest: Rest) -> str:
         if rest.until is not None:
             return self._phrases.say(f"rest.until.{rest.until}")
+        if rest.times_work == 0 or (rest.seconds and rest.seconds.top == 0):
+            return self._phrases.say("rest.none")
         if rest.times_work is not None:
-            if rest.times_work == 1:
-                return self._phrases.say("rest.as_long")
-            return self._phrases.say("rest.times_work", n=self._phrases.number(rest.times_work))
+            return self._relative_rest(rest.times_work)
         return self._phrases.say(f"rest.{when}", time=rest_time(self._phrases, rest))
+
+    def _relative_rest(self, times: float) -> str:
+        if times in (1, 0.5):
+            return self._phrases.say("rest.as_long" if times == 1 else "rest.half_as_long")
+        return self._phrases.say("rest.times_work", n=self._phrases.number(times))
 
     def _tempo_sentences(self, tempo: Tempo | None) -> Iterator[str]:
         if tempo is None:
@@ -283,7 +316,7 @@ class DoseWords:
                 low=self._phrases.number(limit.from_deg),
                 high=self._phrases.number(limit.to_deg),
             )
-        if not used.limits:
+        if not used.limits or used.extent not in (Extent.LIMITED, Extent.FULL):
             yield self._phrases.say(f"range.{used.extent}")
 
     # ---- weeks and kinds of session ----------------------------------------------------
@@ -292,10 +325,7 @@ class DoseWords:
         """The headline of a changed dose and what else differs, as one line."""
         head = self.work(change.work or dose.work)
         below = [
-            *(load_sentences(self._phrases, change.loads, self._own) if change.loads else ()),
-            *self._rest_sentences(change.work or dose.work, change.rest),
-            *self._tempo_sentences(change.tempo),
-            *self._range_sentences(change.range),
+            *self._differences(dose, change),
             *frequency_sentences(self._phrases, change.frequency),
         ]
         return (
@@ -304,6 +334,22 @@ class DoseWords:
             else head
         )
 
+    def _differences(self, dose: Dose, change: DoseChange) -> Iterator[str]:
+        """Sentences on all that a change names, its frequency apart."""
+        work = change.work or dose.work
+        if change.work is not None:
+            before = [*self._work_sentences(dose.work), *self._rest_sentences(dose.work, None)]
+            after = [*self._work_sentences(work), *self._rest_sentences(work, None)]
+            yield from (sentence for sentence in after if sentence not in before)
+        yield from load_sentences(self._phrases, change.loads or (), self._own)
+        if change.rest is not None:
+            between = work.rest_between_holds if isinstance(work, Holds) else None
+            known = self._rest("between", between) if between else ""
+            rests = self._rest_sentences(work, change.rest)
+            yield from (sentence for sentence in rests if sentence != known)
+        yield from self._tempo_sentences(change.tempo)
+        yield from self._range_sentences(change.range)
+
     def weeks(self, dose: Dose) -> tuple[tuple[str, str], ...]:
         """Week table: label of the weeks and dose in them."""
         return tuple(
@@ -311,9 +357,22 @@ class DoseWords:
             for row in dose.weeks
         )
 
-    def _session(self, kind: SessionKind) -> str:
-        change = kind.change
-        often = frequency_phrase(self._phrases, change.frequency) if change.frequency else ""
-        work = self.work(change.work) if change.work else ""
+    def _session(self, dose: Dose, kind: SessionKind) -> str:
+        """One kind of session: work and frequency first, then all else that it changes."""
+        change, frequency = kind.change, kind.change.frequency
+        often = frequency_phrase(self._phrases, frequency) if frequency else ""
+        work = self.work(change.work or dose.work) if change.work or not often else ""
         what = ", ".join(part for part in (work, often) if part)
-        return self._phrases.say(f"session.{kind.label}", what=what)
+        rest_days = rest_day_sentences(self._phrases, frequency) if frequency else ()
+        line = self._phrases.say(f"session.{kind.label}", what=what)
+        return " ".join([line, *self._differences(dose, change), *rest_days])
+
+
+def _place_of_rest(work: Work) -> str:
+    """Key of the sentence on rest: after each set or round, or after all where there is one."""
+    match work:
+        case Duration(bouts=times) | Distance(bouts=times) | Intervals(rounds=times):
+            return "at_end" if times.top == 1 else "between_rounds"
+        case Repetitions(sets=times):
+            return "at_end" if times.top == 1 else "after_set"
+    return "after_set"

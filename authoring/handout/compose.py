@@ -99,9 +99,9 @@ def _lead(sheet: Sheet, context: Context) -> str:
 
 def _subject(sheet: Sheet, context: Context) -> str:
     only = _only(sheet)
-    if only is None or only.stage is None or sheet.protocol is None:
+    if only is None or only.stage is None or only.protocol is None:
         return ""
-    stage = context.say("handout.stage_of", n=only.number, total=len(sheet.protocol.stages))
+    stage = context.say("handout.stage_of", n=only.number, total=len(only.protocol.stages))
     return f"{stage}: {context.text(only.stage.name)}"
 
 
@@ -112,8 +112,7 @@ def _masthead(sheet: Sheet, context: Context) -> Masthead:
 
 def _footer(sheet: Sheet, context: Context) -> str:
     clinic = context.clinic
-    source = sheet.protocol or sheet.card
-    invented = clinic.invented or (source is not None and source.invented)
+    invented = clinic.invented or any(source.invented for source in sheet.sources)
     pieces = [context.clinic_text(clinic.name), clinic.phone]
     if invented:
         pieces.append(context.say("handout.sample"))
@@ -132,15 +131,14 @@ def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
     yield stop_box(sheet, context)
     for stage, rule in zip(sheet.stages, rules, strict=True):
         if only is None:
-            yield _stage_heading(stage, context)
+            yield _stage_heading(stage, sheet, context)
             yield from _overview(stage, sheet, context)
         if not one_rule:
             yield pain_guide(rule, context)
         yield from _stage_parts(stage, sheet, context)
         if only is None:
             yield from _stage_end(stage, sheet, context)
-    if sheet.protocol is not None:
-        yield from protocol_notes(sheet.protocol, sheet.stages, context)
+    yield from protocol_notes(sheet, context)
     if only is not None:
         yield from _stage_end(only, sheet, context)
     yield small_print(sheet, context)
@@ -149,25 +147,30 @@ def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
 def _overview(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
     first = next(stage.items(), None)
     note = ""
-    if first is not None and first.number > 1 and len(sheet.stages) == 1 and sheet.numbers_kept:
+    alone = len(sheet.stages) == 1 and stage.number > 1
+    if first is not None and first.number > 1 and alone and sheet.numbers_kept:
         note = context.say("handout.numbers_carry_on", n=stage.number - 1)
     yield glance(stage, context, note=note)
     yield facts(stage, context)
 
 
-def _stage_heading(stage: StageSheet, context: Context) -> StageHeading | None:
-    if stage.stage is None:
+def _stage_heading(stage: StageSheet, sheet: Sheet, context: Context) -> StageHeading | None:
+    if stage.stage is None or stage.protocol is None:
         return None
+    label = context.say("handout.stage", n=stage.number)
+    if len(sheet.protocols) > 1:
+        title = context.text(stage.protocol.patient_title or stage.protocol.title)
+        label = context.say("handout.stage_in", title=title, stage=label)
     return StageHeading(
         stage.number,
-        context.say("handout.stage", n=stage.number),
+        label,
         context.text(stage.stage.name),
         context.text(stage.stage.lead),
     )
 
 
 def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
-    yield from before_exercises(stage, context)
+    yield from before_exercises(stage, sheet, context)
     rule = stage_rule(sheet, stage, context)
     for group in stage.groups:
         yield block_heading(group, context, alone=len(stage.groups) == 1)
@@ -180,4 +183,4 @@ def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[
 
 def _stage_end(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
     yield diary(stage, context)
-    yield ready(sheet, stage, context)
+    yield ready(stage, context)

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from authoring.dosage.quantities import measured_phrase
 from authoring.handout.context import Context
 from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured, TimePassed, Window
-from authoring.model.vocabulary import SideComparison, TermKind
+from authoring.model.vocabulary import SideComparison, TermKind, WindowKind
+
+_COUNTED = frozenset(
+    {WindowKind.CONSECUTIVE_SESSIONS, WindowKind.CONSECUTIVE_DAYS, WindowKind.LAST_WEEKS}
+)
 
 
 def criterion_words(criterion: Criterion, context: Context) -> str:
@@ -29,23 +34,20 @@ def criterion_words(criterion: Criterion, context: Context) -> str:
 
 
 def _measured(criterion: Measured, context: Context) -> str:
-    number = context.phrases.number
-    unit = f"measured.{criterion.unit}"
-    high = criterion.high
+    phrases, unit, high = context.phrases, criterion.unit, criterion.high
+    value = measured_phrase(phrases, unit, criterion.value)
     words = context.say(
         f"criterion.{criterion.comparator}",
         measure=context.term(TermKind.MEASURE, criterion.measure),
-        value=context.say(unit, n=number(criterion.value))
-        if high is None
-        else number(criterion.value),
-        high="" if high is None else context.say(unit, n=number(high)),
+        value=value if high is None else phrases.number(criterion.value),
+        high="" if high is None else measured_phrase(phrases, unit, high),
     )
     parts = [words[:1].upper() + words[1:]]
     if criterion.side is not None:
         joiner = " " if criterion.side is SideComparison.PERCENT_OF_OTHER else ", "
         parts.append(joiner + context.say(f"criterion.{criterion.side}"))
     if criterion.must_not_pass is not None:
-        bound = context.say(unit, n=number(criterion.must_not_pass))
+        bound = measured_phrase(phrases, unit, criterion.must_not_pass)
         parts.append(", " + context.say("criterion.not_past", value=bound))
     if criterion.quality is not None:
         parts.append(", " + context.text(criterion.quality))
@@ -55,5 +57,8 @@ def _measured(criterion: Measured, context: Context) -> str:
 def _with_window(words: str, window: Window | None, context: Context) -> str:
     if window is None:
         return words
-    when = context.say(f"window.{window.kind}", n=window.count or "")
-    return f"{words}, {' '.join(when.split())}"
+    if window.kind in _COUNTED:
+        when = context.phrases.count(f"window.{window.kind}", window.count or 1)
+    else:
+        when = context.say(f"window.{window.kind}")
+    return f"{words}, {when}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from babel.dates import format_date
 
@@ -38,13 +38,17 @@ def _bullets(lines: list[str]) -> Bullets:
     return Bullets(items)
 
 
-def before_exercises(stage: StageSheet, context: Context) -> Iterator[Notes]:
-    """What is not allowed yet and for whom an exercise is not, in panels to be seen first."""
+def before_exercises(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Notes]:
+    """What is not allowed yet and for whom this is not, in panels to be seen first."""
     banned = stage.stage.not_allowed if stage.stage is not None else ()
     lines = [context.text(item.text) for item in banned]
     if lines:
         yield Notes(context.say("notes.not_yet"), (_bullets(lines),), framed=True)
-    not_for = gathered(stage.items(), CautionKind.CONTRAINDICATION, context)
+    whole = [*_cautions(sheet, CautionKind.CONTRAINDICATION, context)]
+    not_for = (
+        *(_bullets(whole).items if stage is sheet.stages[0] else ()),
+        *gathered(stage.items(), CautionKind.CONTRAINDICATION, context),
+    )
     if not_for:
         yield Notes(context.say("notes.not_for_you"), (Bullets(not_for),), framed=True)
 
@@ -71,7 +75,7 @@ def _activity(activity: Activity, context: Context) -> str:
     if activity.most_pain is not None:
         pain = context.phrases.number(activity.most_pain)
         text = f"{text} {context.say('notes.activity_pain', n=pain)}"
-    return text
+    return " ".join([text, *frequency_sentences(context.phrases, activity.frequency)])
 
 
 def _care(item: CareItem, context: Context) -> str:
@@ -91,32 +95,44 @@ def normal_notes(stage: StageSheet, context: Context) -> Iterator[Notes]:
         yield Notes(context.say("notes.normal_here"), (Bullets(lines),))
 
 
-def protocol_notes(
-    protocol: Protocol, stages: Iterable[StageSheet], context: Context
-) -> Iterator[Notes]:
+def _cautions(sheet: Sheet, kind: CautionKind, context: Context) -> Iterator[str]:
+    """Cautions of the protocols as wholes, each text once."""
+    found = (
+        " ".join(filter(None, (context.text(caution.text), context.text(caution.how))))
+        for protocol in sheet.protocols
+        for caution in protocol.cautions
+        if caution.kind is kind
+    )
+    yield from dict.fromkeys(found)
+
+
+def protocol_notes(sheet: Sheet, context: Context) -> Iterator[Notes]:
     """Precautions, what is normal, and the lessons for the stages on the sheet."""
-    here = {sheet.stage.id for sheet in stages if sheet.stage is not None}
     for kind, key in (
         (CautionKind.PRECAUTION, "notes.take_care"),
         (CautionKind.EXPECTED_RESPONSE, "notes.normal"),
     ):
-        lines = [
-            " ".join(filter(None, (context.text(caution.text), context.text(caution.how))))
-            for caution in protocol.cautions
-            if caution.kind is kind
-        ]
+        lines = [*_cautions(sheet, kind, context)]
         if lines:
             yield Notes(context.say(key), (_bullets(lines),))
-    for lesson in protocol.education:
-        if not lesson.stages or here & set(lesson.stages):
-            yield Notes(context.text(lesson.title), rich(context.text(lesson.text)))
+    for protocol in sheet.protocols:
+        stages = (each.stage for each in sheet.stages if each.protocol is protocol)
+        here = {stage.id for stage in stages if stage is not None}
+        for lesson in protocol.education:
+            if not lesson.stages or here & set(lesson.stages):
+                yield Notes(context.text(lesson.title), rich(context.text(lesson.text)))
 
 
 # ---- diary ------------------------------------------------------------------------
 
 
-def diary(stage: StageSheet, context: Context) -> Diary:
-    """Tick-off tables for the weeks of the stage, one column for each day of exercise."""
+def diary(stage: StageSheet, context: Context) -> Diary | None:
+    """Tick-off tables for the weeks of the stage, one column for each day of exercise.
+
+    None where the stage has no exercise to tick off.
+    """
+    if next(stage.items(), None) is None:
+        return None
     weeks = min(_MOST_WEEKS, (stage_weeks(stage.stage) if stage.stage else None) or _USUAL_WEEKS)
     days = _days(stage.stage)
     rows = tuple(
@@ -152,13 +168,15 @@ def _days(stage: Stage | None) -> int:
 # ---- ready ------------------------------------------------------------------------
 
 
-def ready(sheet: Sheet, stage: StageSheet, context: Context) -> Ready | None:
+def ready(stage: StageSheet, context: Context) -> Ready | None:
     """What must be true before the next stage; None where nothing is said."""
-    protocol = sheet.protocol
-    if protocol is None or stage.stage is None or not stage.stage.move_on:
+    protocol = stage.protocol
+    if protocol is None or stage.stage is None:
         return None
     last = stage.number >= len(protocol.stages)
-    ticks = tuple(criterion_words(criterion, context) for criterion in stage.stage.move_on)
+    ticks = tuple(_ticks(stage.stage, context))
+    if not ticks:
+        return None
     following = stage.number + 1
     say = context.say
     heading = say("ready.heading_last") if last else say("ready.heading", n=following)
@@ -169,6 +187,12 @@ def ready(sheet: Sheet, stage: StageSheet, context: Context) -> Ready | None:
         *_step_back(stage, context),
     ]
     return Ready(heading, say("ready.instruction"), ticks, tuple(outcomes))
+
+
+def _ticks(stage: Stage, context: Context) -> Iterator[str]:
+    yield from (criterion_words(criterion, context) for criterion in stage.move_on)
+    if stage.minimum_sessions is not None:
+        yield context.phrases.count("ready.sessions", stage.minimum_sessions)
 
 
 def _step_back(stage: StageSheet, context: Context) -> Iterator[Outcome]:
@@ -196,8 +220,7 @@ def small_print(sheet: Sheet, context: Context) -> SmallPrint:
 
 
 def _invented(sheet: Sheet, context: Context) -> bool:
-    holders = (sheet.protocol, sheet.card, context.clinic)
-    return any(holder is not None and holder.invented for holder in holders)
+    return context.clinic.invented or any(source.invented for source in sheet.sources)
 
 
 def _day(day: dt.date, context: Context) -> str:
@@ -205,31 +228,28 @@ def _day(day: dt.date, context: Context) -> str:
 
 
 def _origin(sheet: Sheet, context: Context) -> Iterator[str]:
-    source = sheet.protocol or sheet.card
-    if source is None:
-        return
-    if sheet.protocol is not None:
-        title = context.text(sheet.protocol.title)
-        yield context.say("small.version", title=title, version=sheet.protocol.version)
-        if sheet.protocol.status is Status.APPROVED:
-            for approval in sheet.protocol.approvals:
-                yield context.say(
-                    "small.approved", who=approval.reviewer, date=_day(approval.date, context)
-                )
-    if source.authors:
-        yield context.say("small.authors", who=context.phrases.listed(source.authors))
-    if source.review_due is not None:
-        yield context.say("small.review", date=_day(source.review_due, context))
+    for source in sheet.sources:
+        if isinstance(source, Protocol):
+            title = context.text(source.title)
+            yield context.say("small.version", title=title, version=source.version)
+            if source.status is Status.APPROVED:
+                for approval in source.approvals:
+                    yield context.say(
+                        "small.approved", who=approval.reviewer, date=_day(approval.date, context)
+                    )
+        if source.authors:
+            yield context.say("small.authors", who=context.phrases.listed(source.authors))
+        if source.review_due is not None:
+            yield context.say("small.review", date=_day(source.review_due, context))
 
 
 _MOST_SOURCES = 6
 
 
 def _sources(sheet: Sheet, context: Context) -> Iterator[str]:
-    source = sheet.protocol or sheet.card
-    if source is None or not source.references:
-        return
     weight = {"guideline": 0, "consensus": 1, "review": 2}
-    ranked = sorted(source.references, key=lambda ref: weight.get(ref.kind.value, 3))
-    shown = [reference.citation.rstrip(".") for reference in ranked[:_MOST_SOURCES]]
-    yield context.say("small.sources", list="; ".join(shown) + ".")
+    for source in sheet.sources:
+        ranked = sorted(source.references, key=lambda ref: weight.get(ref.kind.value, 3))
+        shown = [reference.citation.rstrip(".") for reference in ranked[:_MOST_SOURCES]]
+        if shown:
+            yield context.say("small.sources", list="; ".join(shown) + ".")

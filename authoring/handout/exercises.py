@@ -18,9 +18,11 @@ from authoring.handout.document import (
     WeekDose,
 )
 from authoring.handout.front import (
+    after_notes,
     dose_headline,
     dose_language,
     exercise_name,
+    morning_notes,
     zone_action,
     zone_label,
 )
@@ -29,6 +31,7 @@ from authoring.model.base import evolve
 from authoring.model.card import KitNeed, Variant
 from authoring.model.dose import Dose, Rest
 from authoring.model.pain import PainRule
+from authoring.model.protocol import Choice
 from authoring.model.vocabulary import (
     BlockKind,
     Mode,
@@ -134,9 +137,12 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
 
 
 def said_once(dose: Dose, variant: Variant) -> Dose:
-    """The dose without its tempo, where the steps already say how many seconds to take."""
+    """The dose without the seconds of its tempo, where the steps already say them."""
     timed = any(_SECONDS.search(words) for step in variant.steps for words in step.values.values())
-    return evolve(dose, tempo=None) if timed and dose.tempo is not None else dose
+    if not timed or dose.tempo is None:
+        return dose
+    kept = evolve(dose.tempo, lowering_s=None, pause_low_s=None, lifting_s=None, pause_high_s=None)
+    return evolve(dose, tempo=kept)
 
 
 def needs(equipment: Iterable[KitNeed], context: Context) -> str:
@@ -188,6 +194,8 @@ def _own_pain(item: Item, context: Context) -> Iterator[str]:
             label=zone_label(zone, context),
             action=zone_action(zone, context),
         )
+    yield from after_notes(item.entry.pain, context)
+    yield from morning_notes(item.entry.pain.next_morning, context)
 
 
 # ---- easier, harder, or ------------------------------------------------------------------
@@ -208,7 +216,9 @@ def _changes(item: Item, group: Group, rule: PainRule | None, context: Context) 
         yield Change(0, context.say("exercise.another_way"), "", other)
     choice = tuple(_instead(item, group, context))
     if choice:
-        yield Change(0, context.say("exercise.choose"), _choice_words(item, group, context), choice)
+        pick = _choice(item, group)
+        heading = context.phrases.count("exercise.choose", pick.pick if pick is not None else 1)
+        yield Change(0, heading, context.text(pick.words) if pick is not None else "", choice)
 
 
 def _hurts_sub(item: Item, rule: PainRule | None, context: Context) -> str:
@@ -304,9 +314,7 @@ def _instead(item: Item, group: Group, context: Context) -> Iterator[Option]:
             yield Option(label, "", dose_headline(other, context))
 
 
-def _choice_words(item: Item, group: Group, context: Context) -> str:
+def _choice(item: Item, group: Group) -> Choice | None:
     name = item.entry.choice if item.entry is not None else None
-    for choice in group.block.choices if group.block is not None else ():
-        if choice.id == name:
-            return context.text(choice.words)
-    return ""
+    choices = group.block.choices if group.block is not None else ()
+    return next((choice for choice in choices if choice.id == name), None)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from authoring.dosage.frequency_words import frequency_phrase
-from authoring.dosage.pain import Zone, rule_in_force, zones
+from authoring.dosage.frequency_words import frequency_phrase, rest_day_sentences
+from authoring.dosage.pain import NO_DEFAULT, Zone, rule_in_force, zones
 from authoring.handout.context import Context
 from authoring.handout.document import (
     Contact,
@@ -26,6 +26,8 @@ from authoring.model.pain import NextMorning, PainRule
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
 from authoring.model.vocabulary import CautionKind, PainAction, Phase, TermKind, Urgency
+
+_A_DAY = 24
 
 _TONES = {
     PainAction.CARRY_ON: 0,
@@ -50,9 +52,11 @@ def stairs(sheet: Sheet, context: Context) -> Stairs | None:
     return Stairs(context.say("handout.here") if here else "", steps)
 
 
-def glance(stage: StageSheet, context: Context, *, note: str) -> Glance:
-    """Every exercise of a stage: number, name, dose and the picture of its end."""
+def glance(stage: StageSheet, context: Context, *, note: str) -> Glance | None:
+    """Every exercise of a stage: number, name, dose, end picture; None where it has none."""
     items = tuple(_glance_item(item, context) for item in stage.items())
+    if not items:
+        return None
     return Glance(context.say("handout.what_to_do"), note, items)
 
 
@@ -99,7 +103,8 @@ def _end_picture(item: Item, context: Context) -> Picture | None:
 
 def facts(stage: StageSheet, context: Context) -> Facts | None:
     """How often, how long, for how many weeks, with what."""
-    found = [*_stage_facts(stage.stage, context), *_kit_fact(stage.items(), context)]
+    items = list(stage.items())
+    found = [*_stage_facts(stage.stage, context), *(_kit_fact(items, context) if items else ())]
     return Facts(tuple(found)) if found else None
 
 
@@ -125,12 +130,15 @@ def _often_fact(stage: Stage, context: Context) -> Iterator[Fact]:
     if frequency is None:
         return
     often = frequency_phrase(context.phrases, frequency)
+    rest = " ".join(rest_day_sentences(context.phrases, frequency))
     if not often:
+        if rest:
+            yield Fact(rest, context.say("facts.often"))
         return
     days = frequency.days_per_week
-    rest = (days is not None and days.top < 6) or bool(frequency.rest_days)
-    detail = "facts.rest_days" if rest else "facts.often"
-    yield Fact(often[:1].upper() + often[1:], context.say(detail))
+    free = days is not None and days.top < 6
+    detail = rest or context.say("facts.rest_days" if free else "facts.often")
+    yield Fact(often[:1].upper() + often[1:], detail)
 
 
 def stage_weeks(stage: Stage) -> int | None:
@@ -158,12 +166,21 @@ def _kit_fact(items: Iterable[Item], context: Context) -> Iterator[Fact]:
 
 
 def stage_rule(sheet: Sheet, stage: StageSheet, context: Context) -> PainRule | None:
-    """The pain rule in force in a stage."""
-    return rule_in_force(sheet.protocol, stage.stage, None, context.clinic.pain)
+    """The pain rule in force in a stage.
+
+    Single cards beside protocols follow the strictest thing that is known of the patient:
+    where one of the protocols allows no default, neither do they.
+    """
+    if stage.protocol is None:
+        barred = next((each for each in sheet.protocols if each.pathway in NO_DEFAULT), None)
+        return rule_in_force(barred, None, None, context.clinic.pain)
+    return rule_in_force(stage.protocol, stage.stage, None, context.clinic.pain)
 
 
 def zone_label(zone: Zone, context: Context) -> str:
-    """ "0 to 2", "4 or 5", "6 or more"."""
+    """ "0 to 2", "4 or 5", "6 or more", "any pain"."""
+    if (zone.low, zone.high) == (0, 10):
+        return context.say("pain.all")
     if zone.high == 10 and zone.low < 10:
         return context.say("pain.band_last", low=zone.low)
     if zone.low == zone.high:
@@ -198,21 +215,23 @@ def pain_guide(rule: PainRule | None, context: Context) -> PainGuide:
     )
     tones = " ".join(context.say(f"pain.tone.{zone.tone}", label=zone.label) for zone in found)
     notes = [
-        *_after_notes(rule, context),
-        *_morning_notes(rule.next_morning, context),
+        *after_notes(rule, context),
+        *morning_notes(rule.next_morning, context),
         *([context.say("pain.how_easier")] if any(zone.tone == 1 for zone in found) else []),
     ]
     return PainGuide(heading, context.say("pain.scale_alt", bands=tones), found, tuple(notes))
 
 
-def _after_notes(rule: PainRule, context: Context) -> Iterator[str]:
+def after_notes(rule: PainRule, context: Context) -> Iterator[str]:
+    """What pain after exercise means, band by band."""
     for zone in zones(rule.after):
         yield context.say(
             "pain.after", label=zone_label(zone, context), action=zone_action(zone, context)
         )
 
 
-def _morning_notes(morning: NextMorning | None, context: Context) -> Iterator[str]:
+def morning_notes(morning: NextMorning | None, context: Context) -> Iterator[str]:
+    """What to do where it is not settled by the next morning, or by the hour the rule names."""
     if morning is None:
         return
     words = _own_words(morning.words, context)
@@ -222,6 +241,8 @@ def _morning_notes(morning: NextMorning | None, context: Context) -> Iterator[st
     elif morning.most is not None:
         most = context.phrases.number(morning.most)
         yield context.say("pain.next_morning_most", most=most, action=action)
+    elif morning.settles_within_h > _A_DAY:
+        yield context.say("pain.later", n=morning.settles_within_h, action=action)
     else:
         yield context.say("pain.next_morning", action=action)
 
@@ -235,11 +256,13 @@ def stop_box(sheet: Sheet, context: Context) -> StopBox:
     Signs of an emergency that hold for anybody stand in where the protocol names none,
     and on the sheet of a single card.
     """
-    cautions = sheet.protocol.cautions if sheet.protocol else ()
+    cautions = [caution for protocol in sheet.protocols for caution in protocol.cautions]
     signs: dict[Urgency, list[str]] = {urgency: [] for urgency in Urgency}
     for caution in cautions:
         if caution.kind is CautionKind.STOP_SIGN and caution.urgency is not None:
-            signs[caution.urgency].append(context.text(caution.text))
+            sign = context.text(caution.text)
+            if sign not in signs[caution.urgency]:
+                signs[caution.urgency].append(sign)
     if not signs[Urgency.EMERGENCY]:
         general = ("stop.default_chest", "stop.default_faint")
         signs[Urgency.EMERGENCY] = [context.say(key) for key in general]

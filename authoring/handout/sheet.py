@@ -59,11 +59,15 @@ class Group:
 
 @frozen
 class StageSheet:
-    """One stage of the sheet; ``stage`` is None for a card, or a plan without a protocol."""
+    """One stage of the sheet; ``stage`` is None for a card, or a plan without a protocol.
+
+    ``protocol`` is the one whose stage it is.
+    """
 
     stage: Stage | None
     number: int
     groups: tuple[Group, ...]
+    protocol: Protocol | None = None
 
     def items(self) -> Iterator[Item]:
         """The exercises in order."""
@@ -77,19 +81,29 @@ class Sheet:
 
     Attributes:
         own: language of plain strings of the protocol, plan or card.
-        protocol: what it follows, None for a card or a plan without one.
+        protocols: what it follows: one, several for some plans, none for a card.
         whole: whether every stage of the protocol is on it.
         label: the plan's label, "" otherwise.
     """
 
     own: str
     stages: tuple[StageSheet, ...]
-    protocol: Protocol | None = None
+    protocols: tuple[Protocol, ...] = ()
     card: Card | None = None
     plan: Plan | None = None
     whole: bool = False
     label: str = ""
     numbers_kept: bool = field(default=True)
+
+    @property
+    def protocol(self) -> Protocol | None:
+        """The protocol, where it is one alone."""
+        return self.protocols[0] if len(self.protocols) == 1 else None
+
+    @property
+    def sources(self) -> tuple[Protocol | Card, ...]:
+        """The protocols, or the single card, that the sheet is made from."""
+        return self.protocols or ((self.card,) if self.card is not None else ())
 
     def items(self) -> Iterator[Item]:
         """Every exercise, in order."""
@@ -144,12 +158,13 @@ def sheet_of_protocol(
                 for block in stage.blocks
                 if block.entries
             ),
+            protocol,
         )
         for number, stage in enumerate(protocol.stages, 1)
         if number in wanted
     )
     whole = len(wanted) == len(protocol.stages)
-    return Sheet(protocol.language, chosen, protocol=protocol, whole=whole)
+    return Sheet(protocol.language, chosen, protocols=(protocol,), whole=whole)
 
 
 def _item(entry: Entry, number: int, cards: Mapping[str, Card]) -> Item:
@@ -196,31 +211,68 @@ def sheet_of_plan(plan: Plan, *, keep_numbers: bool = False) -> Sheet:
         raise HandoutError("This plan has no exercise; add one.")
     cards = {card.id: card for card in plan.cards}
     protocols = {protocol.id: protocol for protocol in plan.protocols}
-    items = tuple(
-        _plan_item(index, item, cards, protocols, keep_numbers)
-        for index, item in enumerate(plan.items, 1)
-    )
-    chosen = plan.stages[0] if plan.stages else None
-    protocol = protocols.get(chosen.protocol) if chosen else None
-    stage, number = _stage(protocol, chosen)
-    only = StageSheet(stage, number, (Group(None, items),))
+    sheets: list[StageSheet] = []
+    printed = 0
+    for chosen, items in _by_stage(plan, protocols):
+        protocol = protocols.get(chosen.protocol) if chosen is not None else None
+        stage, number = _stage(protocol, chosen)
+        made = tuple(
+            _plan_item(printed + index, item, cards, protocols, keep_numbers)
+            for index, item in enumerate(items, 1)
+        )
+        printed += len(made)
+        sheets.append(StageSheet(stage, number, (Group(None, made),), protocol))
     return Sheet(
         plan.language,
-        (only,),
-        protocol=protocol,
+        tuple(sheets),
+        protocols=plan.protocols,
         plan=plan,
         label=plan.label,
         numbers_kept=keep_numbers,
     )
 
 
+def _by_stage(
+    plan: Plan, protocols: Mapping[str, Protocol]
+) -> Iterator[tuple[ChosenStage | None, list[PlanItem]]]:
+    """The exercises of each stage followed, in order; those of no stage come last.
+
+    A single stage takes single cards along, so that the sheet stays one piece.
+    """
+    if len(plan.stages) == 1:
+        yield plan.stages[0], list(plan.items)
+        return
+    places = [_place_of(item, plan, protocols) for item in plan.items]
+    for place, chosen in enumerate((*plan.stages, None)):
+        where = None if chosen is None else place
+        mine = [item for item, its in zip(plan.items, places, strict=True) if its == where]
+        if mine:
+            yield chosen, mine
+
+
+def _place_of(item: PlanItem, plan: Plan, protocols: Mapping[str, Protocol]) -> int | None:
+    """Index of the stage followed that an exercise belongs to: its own, else its protocol's."""
+    same = [i for i, chosen in enumerate(plan.stages) if chosen.protocol == item.protocol]
+    for index in same:
+        chosen = plan.stages[index]
+        protocol = protocols.get(chosen.protocol)
+        stages = protocol.stages if protocol is not None else ()
+        stage = next((stage for stage in stages if stage.id == chosen.stage), None)
+        if stage is not None and any(entry.id == item.entry for entry in stage.entries()):
+            return index
+    return same[0] if same else None
+
+
 def _stage(protocol: Protocol | None, chosen: ChosenStage | None) -> tuple[Stage | None, int]:
-    if protocol is None or chosen is None:
+    if chosen is None:
         return None, 1
-    for number, stage in enumerate(protocol.stages, 1):
+    for number, stage in enumerate(protocol.stages if protocol else (), 1):
         if stage.id == chosen.stage:
             return stage, number
-    raise HandoutError(f"The plan names the stage {chosen.stage!r}, which its protocol lacks.")
+    raise HandoutError(
+        f"The plan follows the stage {chosen.stage!r}, which no protocol in it has; make the "
+        "plan again."
+    )
 
 
 def _plan_item(

@@ -56,7 +56,13 @@ def ask_for_folder(parent: QWidget | None, title: str, start: Path) -> Path | No
 class Editor(QObject):
     """The open windows and what opens and closes them."""
 
-    def __init__(self, app: QApplication, settings: Settings, ask: Ask = ask_for_folder) -> None:
+    def __init__(
+        self,
+        app: QApplication,
+        settings: Settings,
+        ask: Ask = ask_for_folder,
+        data: Path | None = None,
+    ) -> None:
         super().__init__(app)
         self.settings = settings
         self.appearance = Appearance(app, settings)
@@ -64,6 +70,7 @@ class Editor(QObject):
         self.windows: list[MainWindow] = []
         self.first_run: FirstRun | None = None
         self._ask = ask
+        self._data = data
 
     def start(self, folder: Path | None) -> None:
         """Open a library, else the last one, else the first page."""
@@ -93,7 +100,7 @@ class Editor(QObject):
             self.settings.forget(folder)
             self._warn(str(problem))
             return False
-        self._show(Session(Document(opened), self.settings))
+        self._show(Session(Document(opened), self.settings, data=self._data))
         self.settings.remember(folder)
         if self.first_run is not None:
             self.first_run.close()
@@ -107,16 +114,18 @@ class Editor(QObject):
         window.folder_wanted.connect(self.choose_folder)
         window.start_wanted.connect(self.start_empty)
         window.quit_wanted.connect(self.quit)
-        window.destroyed.connect(lambda: self._forget(window))
+        window.closed.connect(lambda: self._forget(window))
         self.windows.append(window)
         window.restoreGeometry(self.settings.geometry)
         window.show()
         for problem in session.document.opened.problems[:1]:
             session.messages.warn(str(problem))
+        window.safekeeping.begin()
         session.checks.start()
 
     def _forget(self, window: MainWindow) -> None:
         self.windows = [one for one in self.windows if one is not window]
+        window.deleteLater()
 
     def _warn(self, sentence: str) -> None:
         if self.windows:

@@ -1,24 +1,30 @@
-"""An open library and its edits: one value, one undo stack, one place that saves.
+"""An open library and its edits: one value and one undo stack.
 
 Views draw :attr:`Document.library` and call :meth:`Document.edit`; nothing else
-changes anything. Saving writes only the files whose value differs from the disk.
+changes anything. What the disk holds is the business of
+:class:`authoring.editor.storage.Storage`.
 """
 
 from __future__ import annotations
 
-import datetime as dt
+import hashlib
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
 from authoring.editor.history import History
-from authoring.editor.i18n import tr
-from authoring.editor.library_edits import changed_nouns, with_card, with_protocol
-from authoring.files.fingerprint import Fingerprint
+from authoring.editor.library_edits import (
+    changed_nouns,
+    removed_ids,
+    with_card,
+    with_images,
+    with_protocol,
+)
+from authoring.editor.saving import SaveJob
 from authoring.files.formats import Document as FileNoun
-from authoring.files.library import OpenLibrary, file_of, save_together
-from authoring.model.base import ModelError, evolve
+from authoring.files.library import OpenLibrary, read_images
+from authoring.model.base import ModelError
 from authoring.model.card import Card
 from authoring.model.library import Library
 from authoring.model.protocol import Protocol
@@ -32,21 +38,22 @@ class Document(QObject):
     Signals:
         changed(before, after): the value changed, by an edit, undo, redo or reload.
         dirty_changed(bool): whether there is unsaved work.
-        saved(): every changed file is on the disk.
+        history_changed(): what undo and redo would do.
         refused(str): an edit could not be made; one sentence for the user.
     """
 
     changed = Signal(object, object)
     dirty_changed = Signal(bool)
-    saved = Signal()
+    history_changed = Signal()
     refused = Signal(str)
 
     def __init__(self, opened: OpenLibrary, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._opened = opened
         self._on_disk = opened.library
-        self._saved_at: dt.datetime | None = None
         self._history: History[Library] = History(opened.library)
+        self._images: dict[str, bytes] = {}
+        self._was_dirty = False
 
     # ---- the value ------------------------------------------------------------
 
@@ -66,18 +73,14 @@ class Document(QObject):
         return self._history.value
 
     @property
+    def on_disk(self) -> Library:
+        """What the files hold."""
+        return self._on_disk
+
+    @property
     def is_dirty(self) -> bool:
         """Whether there is unsaved work."""
-        return self.library != self._on_disk
-
-    def state_words(self) -> str:
-        """Whether the work is saved, for the foot of the window."""
-        if self.is_dirty:
-            return tr("Not saved yet")
-        if self._saved_at is None:
-            return tr("Nothing to save")
-        clock = self._saved_at.strftime("%H:%M")
-        return tr("Saved {time} to {folder}", time=clock, folder=self.folder.name)
+        return self.library is not self._on_disk and self.library != self._on_disk
 
     @property
     def undo_name(self) -> str:
@@ -114,6 +117,8 @@ class Document(QObject):
         except ModelError as error:
             self.refused.emit(error.sentence)
             return False
+        if not self._images.keys() <= after.images:
+            after = with_images(after, self._images)
         self._become(self._history.edited(name, after, merge_key))
         return True
 
@@ -155,54 +160,64 @@ class Document(QObject):
         self._become(self._history.redo())
 
     def _become(self, history: History[Library]) -> None:
-        before, was_dirty = self.library, self.is_dirty
+        before = self.library
         self._history = history
-        if history.value != before:
+        if history.value is not before and history.value != before:
             self.changed.emit(before, history.value)
-        if self.is_dirty != was_dirty:
-            self.dirty_changed.emit(self.is_dirty)
+        self.history_changed.emit()
+        self._tell_dirty()
 
-    # ---- saving ---------------------------------------------------------------
+    def _tell_dirty(self) -> None:
+        if self.is_dirty != self._was_dirty:
+            self._was_dirty = self.is_dirty
+            self.dirty_changed.emit(self._was_dirty)
+
+    # ---- pictures -------------------------------------------------------------
+
+    def add_image(self, data: bytes, ending: str) -> str:
+        """Keep the bytes of a picture for the next save; its name in the images folder.
+
+        The next edit makes the name known to the library.
+
+        Args:
+            ending: "png" or "jpg".
+        """
+        name = f"{hashlib.sha256(data).hexdigest()}.{ending}"
+        self._images[name] = data
+        return name
+
+    def image_bytes(self, name: str) -> bytes | None:
+        """Bytes of a picture, kept or in the folder; None where there is none.
+
+        Raises:
+            FileProblem: the file is there and can't be read.
+        """
+        return self._images.get(name) or read_images(self.folder, [name]).get(name)
+
+    def keep_images(self, images: Mapping[str, bytes]) -> None:
+        """Keep pictures that a recovery file held."""
+        self._images.update(images)
+
+    # ---- the disk ---------------------------------------------------------------
 
     def unsaved(self) -> tuple[FileNoun, ...]:
         """The nouns whose file on the disk differs from the value."""
         return changed_nouns(self._on_disk, self.library)
 
-    def save(self) -> None:
-        """Write every changed file, all together or none.
+    def unsaved_removals(self) -> tuple[str, ...]:
+        """Ids of the cards and protocols that are removed but still have a file."""
+        return removed_ids(self._on_disk, self.library)
 
-        Raises:
-            OutsideChange: a file changed on disk since it was read; nothing was written.
-            FileProblem: the files can't be written; the work is still here.
-        """
-        nouns = self.unsaved()
-        if nouns:
-            self._settle(save_together(self._opened, nouns))
-        self.saved.emit()
+    def snapshot(self) -> SaveJob:
+        """What a save would write, as it stands now."""
+        return SaveJob(self._opened, self._on_disk, self.library, dict(self._images))
 
-    def _settle(self, written: Mapping[Path, Fingerprint]) -> None:
-        was_dirty = self.is_dirty
-        self._on_disk = self.library
-        self._saved_at = dt.datetime.now(tz=dt.UTC).astimezone()
-        self._opened = evolve_opened(self._opened, self.library, written)
-        if was_dirty:
-            self.dirty_changed.emit(self.is_dirty)
+    def settle(self, opened: OpenLibrary, written: Library) -> None:
+        """Take over what the disk holds after a save or a look at it; the value stays."""
+        self._opened, self._on_disk = opened, written
+        self._tell_dirty()
 
-    def reloaded(self, opened: OpenLibrary) -> None:
-        """Take over the folder as it was read anew; edits before it can still be undone."""
-        self._opened = opened
-        self._on_disk = opened.library
-        self._become(self._history.edited("", opened.library))
-        self.dirty_changed.emit(self.is_dirty)
-
-
-def evolve_opened(
-    opened: OpenLibrary, library: Library, written: Mapping[Path, Fingerprint]
-) -> OpenLibrary:
-    """The folder after a save: new baselines, and paths of files that are new."""
-    paths = dict(opened.paths)
-    nouns: list[Card | Protocol] = [*library.cards.values(), *library.protocols.values()]
-    for noun in nouns:
-        paths.setdefault(noun.id, opened.folder / file_of(noun))
-    baselines = {**opened.baselines, **written}
-    return evolve(opened, library=library, baselines=baselines, paths=paths)
+    def take_over(self, name: str, opened: OpenLibrary, on_disk: Library, value: Library) -> None:
+        """Take over what the disk holds and a value with it, as one step that can be undone."""
+        self._opened, self._on_disk = opened, on_disk
+        self._become(self._history.sealed().edited(name, value))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 from attrs import frozen
 from PySide6.QtCore import QObject, Signal
@@ -13,6 +14,7 @@ from authoring.editor.messages import Messages
 from authoring.editor.place import Place
 from authoring.editor.protocol_checks import Judge, ProtocolChecks
 from authoring.editor.settings import Settings
+from authoring.editor.storage import Storage
 from authoring.model.card import Card
 from authoring.model.library import Library
 from authoring.model.protocol import Protocol
@@ -56,13 +58,18 @@ class Session(QObject):
         settings: Settings,
         *,
         judge: Judge | None = None,
+        data: Path | None = None,
         parent: QObject | None = None,
     ) -> None:
-        """Args: judge: the checks to run; None for all of them."""
+        """Args:
+        judge: the checks to run; None for all of them.
+        data: where recovery files are kept; None for the user's data folder.
+        """
         super().__init__(parent)
         self.document = document
         self.settings = settings
         self.messages = Messages(self)
+        self.storage = Storage(document, data, self)
         self.checks = ProtocolChecks(document, judge, self)
         self._protocol_id = next(iter(document.library.protocols), "")
         self._card_id = next(iter(document.library.cards), "")

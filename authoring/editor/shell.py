@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QEvent, Signal
 from PySide6.QtGui import QAction, QCloseEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -24,6 +24,7 @@ from authoring.editor.parts.key_line import KeyLine
 from authoring.editor.place import Place
 from authoring.editor.room import Room
 from authoring.editor.rooms import ROOMS, room_for
+from authoring.editor.safekeeping import Safekeeping
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shortcut_sheet import ShortcutSheet
@@ -39,12 +40,14 @@ class MainWindow(QMainWindow):
         start_wanted(): begin a new library.
         folder_wanted(): choose a library folder and open it.
         quit_wanted(): close every window.
+        closed(): the window is gone, and its work is safe.
     """
 
     library_wanted = Signal(object)
     start_wanted = Signal()
     folder_wanted = Signal()
     quit_wanted = Signal()
+    closed = Signal()
 
     def __init__(self, session: Session, appearance: Appearance) -> None:
         super().__init__()
@@ -58,7 +61,9 @@ class MainWindow(QMainWindow):
         self.toast = Toast(self)
         document = session.document
         document.changed.connect(self._on_change)
-        document.dirty_changed.connect(lambda _dirty: self._show_state())
+        document.history_changed.connect(self._name_undo)
+        session.storage.state_changed.connect(self._show_state)
+        self.safekeeping = Safekeeping(session.storage, session.messages, self)
         session.messages.told.connect(self.toast.show_message)
         session.place_asked.connect(self._show_place)
         session.room_asked.connect(self.show_room)
@@ -175,7 +180,7 @@ class MainWindow(QMainWindow):
 
     def save(self) -> None:
         """Write every changed file."""
-        self.session.document.save()
+        self.session.storage.save()
 
     def start_library(self) -> None:
         """Begin a new library."""
@@ -221,10 +226,12 @@ class MainWindow(QMainWindow):
     def _allow_single_keys(self) -> None:
         allow_single_keys(self.room.actions(), self.settings.single_keys)
 
+    def _name_undo(self) -> None:
+        self.menus.name_undo()
+
     # ---- what the window says ---------------------------------------------------
 
     def _on_change(self, _before: object, _after: object) -> None:
-        self.menus.name_undo()
         self._show_clinic()
         self._show_title()
 
@@ -248,7 +255,7 @@ class MainWindow(QMainWindow):
         dirty = self.session.document.is_dirty
         self.setWindowModified(dirty)
         self.menus.name_undo()
-        self.key_line.show_state(self.session.document.state_words())
+        self.key_line.show_state(self.session.storage.state_words())
 
     def _show_hints(self) -> None:
         if self._key:
@@ -259,8 +266,19 @@ class MainWindow(QMainWindow):
             self._show_hints()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+        if not self.safekeeping.may_close(self.close):
+            event.ignore()
+            return
         self.settings.geometry = self.saveGeometry()
+        self.session.storage.close()
+        self.session.checks.task.cancel()
         event.accept()
+        self.closed.emit()
+
+    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.session.storage.look()
 
 
 def _can_focus(widget: QWidget) -> bool:

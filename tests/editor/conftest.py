@@ -128,9 +128,9 @@ def no_checks(_library: object, _today: dt.date) -> Sequence[CheckResult]:
 
 
 @pytest.fixture
-def session(document: Document, settings: Settings) -> Session:
+def session(document: Document, settings: Settings, tmp_path: Path) -> Session:
     """A session whose checks find nothing."""
-    return Session(document, settings, judge=no_checks)
+    return Session(document, settings, judge=no_checks, data=tmp_path / "data")
 
 
 @pytest.fixture

@@ -1,0 +1,172 @@
+"""Write what an edit changed, all files together or none. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from attrs import frozen
+
+from authoring.editor.library_edits import changed_nouns, removed_ids
+from authoring.files.atomic import make_folder
+from authoring.files.documents import document_bytes
+from authoring.files.fingerprint import Fingerprint
+from authoring.files.formats import Document as FileNoun
+from authoring.files.journal import Change, Remove, Write, change_together
+from authoring.files.library import CLINIC, IMAGES, MANIFEST, OpenLibrary, file_of
+from authoring.model.base import evolve
+from authoring.model.card import Card
+from authoring.model.clinic import Clinic
+from authoring.model.library import Library, LibraryFile
+from authoring.model.protocol import Protocol
+
+
+@frozen
+class SaveJob:
+    """One save: a snapshot, so that editing can go on meanwhile.
+
+    Attributes:
+        opened: the folder as it was last read or saved.
+        before: what the files hold.
+        after: what they are to hold.
+        images: bytes of pictures by file name, of those not on the disk yet.
+    """
+
+    opened: OpenLibrary
+    before: Library
+    after: Library
+    images: Mapping[str, bytes]
+
+
+def key_of(noun: FileNoun) -> str:
+    """What an open library knows a noun's file by: its id, or the file's name."""
+    if isinstance(noun, LibraryFile):
+        return MANIFEST
+    if isinstance(noun, Clinic):
+        return CLINIC
+    return str(getattr(noun, "id", ""))
+
+
+def path_for(opened: OpenLibrary, noun: FileNoun) -> Path:
+    """The file of a noun: the one it was read from, else a free name in its folder.
+
+    Names are compared without regard to case, as some systems do.
+    """
+    known = opened.paths.get(key_of(noun))
+    if known is not None:
+        return known
+    wanted = opened.folder / file_of(noun)
+    taken = {str(path).casefold() for path in (*opened.paths.values(), *opened.baselines)}
+    stem, dot, ending = wanted.name.partition(".")
+    path, number = wanted, 2
+    while str(path).casefold() in taken:
+        path, number = wanted.with_name(f"{stem}-{number}{dot}{ending}"), number + 1
+    return path
+
+
+def with_paths(opened: OpenLibrary, nouns: tuple[FileNoun, ...]) -> OpenLibrary:
+    """The folder with a file named for each of the nouns."""
+    for noun in nouns:
+        paths = {**opened.paths, key_of(noun): path_for(opened, noun)}
+        opened = evolve(opened, paths=paths)
+    return opened
+
+
+def changes_of(job: SaveJob) -> tuple[OpenLibrary, list[Change]]:
+    """The folder with names for new files, and the changes that the job asks of the disk."""
+    nouns = changed_nouns(job.before, job.after)
+    gone = [job.opened.paths[key] for key in removed_ids(job.before, job.after)]
+    freed = evolve(
+        job.opened,
+        paths={key: path for key, path in job.opened.paths.items() if path not in gone},
+    )
+    named = with_paths(freed, nouns)
+    changes: list[Change] = []
+    for noun in nouns:
+        path = named.paths[key_of(noun)]
+        changes.append(Write(path, document_bytes(noun), job.opened.baselines.get(path)))
+    written = {change.path for change in changes}
+    for path in gone:
+        baseline = job.opened.baselines.get(path)
+        if path not in written and baseline is not None:
+            changes.append(Remove(path, baseline))
+    changes += _image_writes(job)
+    return named, changes
+
+
+def _image_writes(job: SaveJob) -> Iterator[Write]:
+    for name in sorted(job.after.images - job.before.images):
+        path = job.opened.folder / IMAGES / name
+        # The name is the content's own hash: a file of this name holds this picture.
+        if name in job.images and not path.exists():
+            yield Write(path, job.images[name], None)
+
+
+def save(job: SaveJob) -> OpenLibrary:
+    """Write every changed file and remove every removed one; the folder as it is then.
+
+    Raises:
+        OutsideChange: a file changed on disk since it was read; nothing was written.
+        FileProblem: the files can't be written; nothing was, unless it says otherwise.
+    """
+    opened, changes = changes_of(job)
+    for folder in {change.path.parent for change in changes if isinstance(change, Write)}:
+        make_folder(folder)
+    made = change_together(job.opened.folder, changes)
+    baselines: dict[Path, Fingerprint] = dict(opened.baselines)
+    for change, after in zip(changes, made, strict=True):
+        if after is None:
+            baselines.pop(change.path, None)
+        elif change.path.parent.name != IMAGES:
+            baselines[change.path] = after
+    return evolve(opened, library=job.after, baselines=baselines)
+
+
+def with_noun(library: Library, noun: FileNoun) -> Library:
+    """The library with a noun in its place.
+
+    Raises:
+        TypeError: such a noun has no place in a library.
+    """
+    match noun:
+        case Card():
+            return evolve(library, cards={**library.cards, noun.id: noun})
+        case Protocol():
+            return evolve(library, protocols={**library.protocols, noun.id: noun})
+        case Clinic():
+            return evolve(library, clinic=noun)
+        case LibraryFile():
+            return evolve(library, manifest=noun)
+    raise TypeError(f"a {type(noun).__name__} has no place in a library")
+
+
+def without_key(library: Library, key: str) -> Library:
+    """The library without the noun known by a key; the manifest always stays."""
+    if key == CLINIC:
+        return evolve(library, clinic=None)
+    return evolve(
+        library,
+        cards={k: card for k, card in library.cards.items() if k != key},
+        protocols={k: one for k, one in library.protocols.items() if k != key},
+    )
+
+
+def noun_of(library: Library, key: str) -> FileNoun | None:
+    """The noun known by a key, or None."""
+    if key == MANIFEST:
+        return library.manifest
+    if key == CLINIC:
+        return library.clinic
+    return library.cards.get(key) or library.protocols.get(key)
+
+
+def name_of(noun: FileNoun, own: str) -> str:
+    """What a person calls a file."""
+    match noun:
+        case Card() | Protocol():
+            return noun.title.best(own, noun.language) or noun.slug
+        case Clinic():
+            return noun.name.best(own, noun.language) or CLINIC
+        case LibraryFile():
+            return noun.name or MANIFEST
+    return type(noun).__name__

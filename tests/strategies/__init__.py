@@ -1,0 +1,1 @@
+"""Hypothesis strategies that several rooms' tests share."""

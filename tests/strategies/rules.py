@@ -1,0 +1,150 @@
+"""Rules between the fields of one noun, kept while values are drawn.
+
+Each takes the fields drawn so far and returns them so that the noun can hold them. They are
+written from the format reference, not from the constructors.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from hypothesis import strategies as st
+
+from authoring.model.base import evolve
+from authoring.model.load import IntRange, NumberRange
+from authoring.model.pain import PainBand
+from authoring.model.vocabulary import (
+    CautionKind,
+    Comparator,
+    PainAction,
+    Unit,
+    Until,
+    Urgency,
+)
+
+Draw = Callable[[st.SearchStrategy[Any]], Any]
+Given = dict[str, Any]
+Rule = Callable[[Draw, Given], Given]
+
+
+def _rising(low: str, high: str, most: float, step: type[int] | type[float]) -> Rule:
+    """The upper end is not below the lower one."""
+
+    def rule(draw: Draw, given: Given) -> Given:
+        if given.get(high) is None:
+            return given
+        least = given[low]
+        numbers = st.integers(least, int(most)) if step is int else st.floats(least, most)
+        return {**given, high: draw(numbers)}
+
+    return rule
+
+
+def _exactly_one(*names: str, otherwise: Callable[[Draw], Given]) -> Rule:
+    """Just one of these fields is given."""
+
+    def rule(draw: Draw, given: Given) -> Given:
+        kept = next((name for name in names if given.get(name) is not None), None)
+        rest = {name: value for name, value in given.items() if name not in names}
+        return {**rest, **({kept: given[kept]} if kept else otherwise(draw))}
+
+    return rule
+
+
+def _some_seconds(draw: Draw) -> Given:
+    return {"seconds": IntRange(low=draw(st.integers(0, 600)))}
+
+
+def _as_many_as_listed(listed: str, counted: str) -> Rule:
+    """A list by set needs so many sets; an empty one needs another end of the set."""
+
+    def rule(draw: Draw, given: Given) -> Given:
+        numbers = given.get(listed, ())
+        if len(numbers) > 1:
+            return {**given, counted: IntRange(low=len(numbers))}
+        if not numbers and given.get("until", Until.COUNT) is Until.COUNT:
+            others = [until for until in Until if until is not Until.COUNT]
+            return {**given, "until": draw(st.sampled_from(others))}
+        return given
+
+    return rule
+
+
+def _frequency(draw: Draw, given: Given) -> Given:
+    if given.get("days_per_week") is None:
+        return given
+    low = draw(st.integers(0, 7))
+    high = draw(st.none() | st.integers(low, 7))
+    return {**given, "days_per_week": IntRange(low=low, high=high)}
+
+
+def _effort(draw: Draw, given: Given) -> Given:
+    low = draw(st.floats(0, 10))
+    return {**given, "rating": NumberRange(low=low, high=draw(st.none() | st.floats(low, 10)))}
+
+
+def _dose(draw: Draw, given: Given) -> Given:
+    weeks, first = [], 1
+    for row in given.get("weeks", ()):
+        start = draw(st.integers(first, first + 3))
+        end = draw(st.integers(start, start + 5))
+        weeks.append(evolve(row, from_week=start, to_week=end))
+        first = end + 1
+    if weeks and draw(st.booleans()):
+        weeks[-1] = evolve(weeks[-1], to_week=None)
+    return {**given, "weeks": tuple(weeks)} if weeks else given
+
+
+def _bands(draw: Draw) -> tuple[PainBand, ...]:
+    tops = sorted(draw(st.sets(st.floats(0, 9.5), max_size=3)))
+    return tuple(
+        PainBand(up_to=top, action=draw(st.sampled_from(list(PainAction)))) for top in [*tops, 10]
+    )
+
+
+def _pain(draw: Draw, given: Given) -> Given:
+    after = {"after": _bands(draw)} if given.get("after") else {}
+    return {**given, "during": _bands(draw), **after}
+
+
+def _measured(draw: Draw, given: Given) -> Given:
+    given = {name: value for name, value in given.items() if name != "high"}
+    if given["comparator"] is not Comparator.BETWEEN:
+        return given
+    return {**given, "high": draw(st.floats(given["value"], 1_000_000))}
+
+
+def _time(draw: Draw, given: Given) -> Given:
+    units = [Unit.DAYS, Unit.WEEKS, Unit.SESSIONS]
+    return {**given, "unit": draw(st.sampled_from(units))} if "unit" in given else given
+
+
+def _caution(draw: Draw, given: Given) -> Given:
+    stop = given["kind"] is CautionKind.STOP_SIGN
+    return {**given, "urgency": draw(st.sampled_from(list(Urgency))) if stop else None}
+
+
+def _picture(draw: Draw, given: Given) -> Given:
+    pose = {"pose": draw(st.sampled_from(["bridge", "bridge-end"]))}
+    return _exactly_one("image", "pose", otherwise=lambda _: pose)(draw, given)
+
+
+RULES: dict[str, Rule] = {
+    "IntRange": _rising("low", "high", 1_000_000, int),
+    "NumberRange": _rising("low", "high", 1_000_000, float),
+    "WeekRow": _rising("from_week", "to_week", 520, int),
+    "WeekSpan": _rising("from_week", "to_week", 520, int),
+    "Rest": _exactly_one("seconds", "times_work", "until", otherwise=_some_seconds),
+    "Interval": _exactly_one("seconds", "metres", otherwise=_some_seconds),
+    "Repetitions": _as_many_as_listed("reps", "sets"),
+    "Holds": _as_many_as_listed("hold_s", "holds"),
+    "Frequency": _frequency,
+    "EffortLoad": _effort,
+    "Dose": _dose,
+    "PainRule": _pain,
+    "Measured": _measured,
+    "TimePassed": _time,
+    "Caution": _caution,
+    "Picture": _picture,
+}

@@ -4,37 +4,128 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+import io
 import json
+import os
 import sys
-from collections.abc import Callable, Sequence
+import time
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
+from typing import TextIO
 
 from authoring import __version__
-from authoring.commands.outcome import CommandError, Exit
+from authoring.commands.outcome import CommandError, Exit, Tell, silent
+from authoring.resources import ResourceMissingError
 
 _ADVICE = (
     "Rungbook advises and computes; a licensed clinician decides and signs, and local "
     "protocols come first."
 )
 
+_PATIENCE_S = 0.5
+_EVERY_S = 0.1
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command; the exit status."""
-    parser = _parser()
-    chosen = parser.parse_args(arguments)
-    command: Callable[[argparse.Namespace], Exit] | None = getattr(chosen, "run", None)
-    if command is None:
-        return int(_open_editor())
+    """Run one command; the exit status.
+
+    Whatever happens is told in one sentence; the traceback of a fault of the program
+    itself goes to a file in the user's own folder.
+    """
+    _take_any_text()
+    chosen = _parser().parse_args(arguments)
+    command: Callable[[argparse.Namespace], Exit] = getattr(chosen, "run", _open_editor)
     try:
         return int(command(chosen))
     except CommandError as error:
         _tell(error.sentence)
         return int(error.status)
+    except ResourceMissingError as error:
+        _tell(str(error))
+        return int(Exit.UNUSABLE)
     except KeyboardInterrupt:
         _tell("Stopped; nothing was left half written.")
         return int(Exit.UNWRITTEN)
     except BrokenPipeError:
+        _drop_output()
         return int(Exit.UNWRITTEN)
+    except Exception as error:  # noqa: BLE001  (the last net: no user ever sees a traceback)
+        from authoring.commands.crash import keep_traceback, sentence_of
+
+        _tell(sentence_of(error, keep_traceback(error)))
+        return int(Exit.UNWRITTEN)
+
+
+# ---- speaking ----------------------------------------------------------------------------
+
+
+def _take_any_text() -> None:
+    """Write what the terminal's encoding lacks, or a file name of stray bytes, as escapes."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def _put(text: str) -> None:
+    """Write data to standard output, down to the last byte.
+
+    Raises:
+        CommandError: it can't be written.
+        BrokenPipeError: nobody reads any more.
+    """
+    if sys.stdout is None:  # closed by whoever started the command
+        return
+    try:
+        sys.stdout.write(f"{text}\n")
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        _drop_output()
+        raise CommandError(
+            f"The result could not be written to standard output ({error.strerror}); free some "
+            "space, or send it elsewhere.",
+            Exit.UNWRITTEN,
+        ) from error
+
+
+def _drop_output() -> None:
+    """Stop writing to standard output, whose reader has gone, without a word at the end."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
+
+
+@contextmanager
+def _progress(what: str, stream: TextIO | None) -> Iterator[Tell]:
+    """A line on a terminal that says how far the work is, once it has taken half a second.
+
+    Nothing is written where ``stream`` is no terminal. The line is wiped at the end.
+    """
+    if stream is None or not stream.isatty():
+        yield silent
+        return
+    begun = time.monotonic()
+    last = begun + _PATIENCE_S - _EVERY_S
+    width = 0
+
+    def tell(done: int, total: int) -> None:
+        nonlocal last, width
+        if time.monotonic() - last < _EVERY_S:
+            return
+        last = time.monotonic()
+        line = f"{what}: {done} of {total}"
+        width = max(width, len(line))
+        stream.write(f"\r{line:<{width}}")
+        stream.flush()
+
+    try:
+        yield tell
+    finally:
+        if width:
+            stream.write(f"\r{'':<{width}}\r")
+            stream.flush()
 
 
 def _tell(sentence: str) -> None:
@@ -53,7 +144,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _open_editor() -> Exit:
+def _open_editor(_: argparse.Namespace) -> Exit:
     from importlib.util import find_spec
 
     if find_spec("authoring.editor") is None:
@@ -75,13 +166,13 @@ def _add_new(parser: argparse.ArgumentParser) -> None:
 
 def _new(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.new import new_library
-    from authoring.files.errors import FileProblem
+    from authoring.files.errors import FileProblem, shown
 
     try:
         new_library(chosen.folder, example=chosen.example)
     except FileProblem as problem:
         raise CommandError(str(problem), Exit.UNWRITTEN) from problem
-    print(chosen.folder)
+    _put(shown(chosen.folder))
     return Exit.DONE
 
 
@@ -103,13 +194,14 @@ def _check(chosen: argparse.Namespace) -> Exit:
 
     today = dt.datetime.now(tz=dt.UTC).astimezone().date()
     try:
-        report = check_paths(chosen.paths, today)
+        with _progress("Checking", sys.stderr) as tell:
+            report = check_paths(chosen.paths, today, tell)
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     if chosen.format == "json":
-        print(json.dumps(as_json(report), indent=2, ensure_ascii=False))
+        _put(json.dumps(as_json(report), indent=2, ensure_ascii=False))
     else:
-        print(as_text(report))
+        _put(as_text(report))
     failed = report.count(Strength.MUST) or report.unreadable
     failed = failed or (chosen.strict and report.count(Strength.SHOULD))
     return Exit.FOUND if failed else Exit.DONE
@@ -118,11 +210,12 @@ def _check(chosen: argparse.Namespace) -> Exit:
 def _every_fault(problem: Exception) -> str:
     """The sentence of a problem, and every fault where a file of ours has several."""
     from authoring.files.documents import Invalid
+    from authoring.files.errors import shown
 
     if not isinstance(problem, Invalid) or len(problem.faults) == 1:
         return str(problem)
     lines = [f"  {fault.path}: {fault.sentence}; {fault.mend}" for fault in problem.faults]
-    return "\n".join([f"{problem.path}: {len(problem.faults)} faults", *lines])
+    return "\n".join([f"{shown(problem.path)}: {len(problem.faults)} faults", *lines])
 
 
 # ---- handout ----------------------------------------------------------------------------
@@ -146,7 +239,8 @@ def _add_handout(parser: argparse.ArgumentParser) -> None:
 
 def _handout(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.handout import Wish, make_handout
-    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable
+    from authoring.dosage.phrases import PhraseMissingError
+    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
     from authoring.handout.document import PageSize, PrintSize
     from authoring.handout.errors import HandoutError
 
@@ -164,11 +258,11 @@ def _handout(chosen: argparse.Namespace) -> Exit:
         raise CommandError(str(problem), Exit.UNWRITTEN) from problem
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
-    except HandoutError as error:
+    except (HandoutError, PhraseMissingError) as error:
         raise CommandError(str(error), Exit.FOUND) from error
     if made.draft_because:
         _tell(f"marked 'Draft, not for patients': {made.draft_because}.")
-    print(made.file)
+    _put(shown(made.file))
     return Exit.DONE
 
 

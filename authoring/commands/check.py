@@ -8,7 +8,7 @@ from pathlib import Path
 
 from attrs import frozen
 
-from authoring.checks.library import check_library
+from authoring.checks.library import iter_library
 from authoring.checks.result import (
     CheckResult,
     Strength,
@@ -16,10 +16,11 @@ from authoring.checks.result import (
     schema_result,
     unknown_field_result,
 )
+from authoring.commands.outcome import Tell, silent
 from authoring.commands.source import library_of
 from authoring.files.documents import Invalid, Loaded, read_document
 from authoring.files.errors import FileProblem
-from authoring.files.library import CLINIC, MANIFEST, OpenLibrary, is_library, open_library
+from authoring.files.library import CLINIC, MANIFEST, OpenLibrary, open_library
 
 
 @frozen
@@ -37,10 +38,12 @@ class Report:
     Attributes:
         found: results, files in order, most important first within each.
         unreadable: files inside a library that could not be used at all.
+        form_only: files that lie in no library, so that only their form could be judged.
     """
 
     found: tuple[Found, ...]
-    unreadable: tuple[FileProblem, ...]
+    unreadable: tuple[FileProblem, ...] = ()
+    form_only: tuple[Path, ...] = ()
 
     def count(self, strength: Strength) -> int:
         """How many results have this strength."""
@@ -50,23 +53,35 @@ class Report:
 _ORDER = {strength: index for index, strength in enumerate(Strength)}
 
 
-def check_paths(paths: Iterable[Path], today: dt.date) -> Report:
+def check_paths(paths: Iterable[Path], today: dt.date, tell: Tell = silent) -> Report:
     """Check libraries and files.
 
     Args:
         paths: library folders and files of any of our formats.
         today: day against which review dates are held.
+        tell: called with the files of a library checked so far, and all of them.
 
     Raises:
         FileProblem: a named path can't be used.
     """
     found: list[Found] = []
     unreadable: list[FileProblem] = []
+    form_only: list[Path] = []
     for path in paths:
-        report = _check_folder(path, today) if path.is_dir() else _check_file(path, today)
+        check = _check_folder if _is_folder(path) else _check_file
+        report = check(path, today, tell)
         found += report.found
         unreadable += report.unreadable
-    return Report(tuple(found), tuple(unreadable))
+        form_only += report.form_only
+    return Report(tuple(found), tuple(unreadable), tuple(form_only))
+
+
+def _is_folder(path: Path) -> bool:
+    """Whether it is a folder; what can't even be asked is refused when it is read."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
 
 
 def _sorted(found: Iterable[Found]) -> tuple[Found, ...]:
@@ -77,10 +92,17 @@ def _sorted(found: Iterable[Found]) -> tuple[Found, ...]:
 # ---- a library ------------------------------------------------------------------------
 
 
-def _check_folder(folder: Path, today: dt.date) -> Report:
-    opened = open_library(folder)
-    results = check_library(opened.library, today)
-    found = [Found(_file(opened, result), result) for result in results]
+def _check_folder(folder: Path, today: dt.date, tell: Tell) -> Report:
+    return _check_opened(open_library(folder), today, tell)
+
+
+def _check_opened(opened: OpenLibrary, today: dt.date, tell: Tell) -> Report:
+    library = opened.library
+    total = 1 + (library.clinic is not None) + len(library.protocols) + len(library.cards)
+    found: list[Found] = []
+    for done, results in enumerate(iter_library(library, today), 1):
+        found += [Found(_file(opened, result), result) for result in results]
+        tell(done, total)
     found += _unknown_fields(opened)
     found += [item for problem in opened.problems for item in _faults(problem)]
     return Report(_sorted(found), opened.problems)
@@ -126,15 +148,21 @@ def _faults(problem: FileProblem) -> Iterator[Found]:
 # ---- one file ---------------------------------------------------------------------------
 
 
-def _check_file(path: Path, today: dt.date) -> Report:
-    folder = library_of(path)
+def _check_file(path: Path, today: dt.date, tell: Tell) -> Report:
     loaded = read_document(path)
-    if folder is not None and is_library(folder):
-        whole = _check_folder(folder, today)
-        here = path.resolve()
-        mine = tuple(item for item in whole.found if item.file.resolve() == here)
-        return Report(mine, ())
-    return Report(_sorted(_alone(path, loaded)), ())
+    folder = library_of(path)
+    opened = open_library(folder) if folder is not None else None
+    here = path.resolve()
+    if opened is None or not any(file.resolve() == here for file in _files(opened)):
+        return Report(_sorted(_alone(path, loaded)), form_only=(path,))
+    whole = _check_opened(opened, today, tell)
+    return Report(tuple(item for item in whole.found if item.file.resolve() == here))
+
+
+def _files(opened: OpenLibrary) -> Iterator[Path]:
+    """Every file that the checks of a library look at."""
+    yield from opened.paths.values()
+    yield from (problem.path for problem in opened.problems)
 
 
 def _alone(path: Path, loaded: Loaded) -> Iterator[Found]:

@@ -13,6 +13,7 @@ from authoring.checks.result import Strength
 from authoring.commands.outcome import CommandError, Exit
 from authoring.commands.source import Source, context_of, find_source, sheet_of
 from authoring.files.atomic import write_atomic
+from authoring.files.errors import shown
 from authoring.handout.compose import Options, compose
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
 from authoring.model.clinic import Clinic
@@ -77,7 +78,7 @@ def writer_for(output: Path) -> Writer:
     writer = WRITERS.get(output.suffix.lower())
     if writer is None:
         raise CommandError(
-            f"{output}: a handout is a .docx, .html or .pdf file; name one with such an ending.",
+            f"{shown(output)}: a handout is a .docx, .html or .pdf file; name one that ends so.",
             Exit.UNUSABLE,
         )
     return writer

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from authoring import resources
+from authoring.files.errors import shown
 from authoring.files.formats import Document
 from authoring.files.library import (
     create_library,
@@ -21,6 +22,8 @@ from authoring.model.text import Text
 from authoring.model.vocabulary import TermKind
 
 EXAMPLE = "larkfield"
+_UNNAMED = "Library"
+_LONGEST_NAME = 200
 
 
 def example_folder() -> Path:
@@ -42,7 +45,7 @@ def new_library(folder: Path, *, example: bool) -> None:
     opened = open_library(example_folder())
     manifest = opened.library.manifest
     if not example:
-        create_library(folder, _empty(manifest, folder.resolve().name), {})
+        create_library(folder, _empty(manifest, _name_of(folder)), {})
         return
     library = opened.library
     documents: Sequence[Document] = [
@@ -53,6 +56,15 @@ def new_library(folder: Path, *, example: bool) -> None:
         *read_history(opened.folder),
     ]
     create_library(folder, documents, read_images(opened.folder, library.images))
+
+
+def _name_of(folder: Path) -> str:
+    """The folder's own name, as far as a library's name can hold it."""
+    try:
+        name = shown(folder.resolve().name)
+    except (OSError, RuntimeError):
+        name = shown(folder.name)
+    return name[:_LONGEST_NAME] or _UNNAMED
 
 
 def _empty(manifest: LibraryFile, name: str) -> tuple[LibraryFile, Clinic]:

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import IntEnum
+
+Tell = Callable[[int, int], None]
+"""Called with the pieces of work done and the pieces in all."""
+
+
+def silent(done: int, total: int) -> None:
+    """Tell nobody."""
 
 
 class Exit(IntEnum):

@@ -8,10 +8,13 @@ from pathlib import Path
 from attrs import frozen
 
 from authoring.commands.outcome import CommandError, Exit
+from authoring.dosage.phrases import Phrases
 from authoring.files.documents import read_document
+from authoring.files.errors import shown
 from authoring.files.library import OpenLibrary, is_library, open_library, read_images
 from authoring.handout.catalogue import load_phrases
 from authoring.handout.context import Context
+from authoring.handout.errors import HandoutError
 from authoring.handout.sheet import (
     Sheet,
     sheet_of_card,
@@ -71,10 +74,11 @@ class Source:
 
 def library_of(path: Path) -> Path | None:
     """The library folder that a file lies in, or None."""
-    for folder in path.resolve().parents[:3]:
-        if is_library(folder):
-            return folder
-    return None
+    try:
+        parents = path.resolve().parents[:3]
+    except (OSError, RuntimeError):  # links in a circle, or the current folder is gone
+        return None
+    return next((folder for folder in parents if is_library(folder)), None)
 
 
 def find_source(path: Path, library: Path | None) -> Source:
@@ -91,7 +95,7 @@ def find_source(path: Path, library: Path | None) -> Source:
     document = read_document(path).document
     if not isinstance(document, Protocol | Plan | Card):
         raise CommandError(
-            f"{path}: a handout is made from a protocol, a plan or a card, and this is a "
+            f"{shown(path)}: a handout is made from a protocol, a plan or a card, and this is a "
             f"{document.FORMAT} file; name another file.",
             Exit.UNUSABLE,
         )
@@ -110,6 +114,7 @@ def sheet_of(source: Source, stages: Iterable[int]) -> Sheet:
     wanted = tuple(stages)
     document = source.document
     if isinstance(document, Protocol):
+        _refuse_missing_stages(document, wanted)
         return sheet_of_protocol(document, source.library.cards, wanted)
     if wanted:
         raise CommandError(
@@ -120,21 +125,42 @@ def sheet_of(source: Source, stages: Iterable[int]) -> Sheet:
     return sheet_of_card(document)
 
 
+def _refuse_missing_stages(protocol: Protocol, wanted: Iterable[int]) -> None:
+    last = len(protocol.stages)
+    for number in wanted:
+        if not 1 <= number <= last and last:
+            raise CommandError(
+                f"There is no stage {number}: the protocol {protocol.slug!r} has stages 1 to "
+                f"{last}; choose one of them.",
+                Exit.UNUSABLE,
+            )
+
+
 def context_of(source: Source, sheet: Sheet, language: str | None) -> Context:
     """What wording the sheet needs.
 
     Raises:
-        HandoutError: no phrases in this language.
+        CommandError: a language was asked for that has no phrases.
+        HandoutError: the clinic's own language has none.
         FileProblem: a picture can't be read.
     """
     clinic = source.clinic
     return Context(
-        phrases=load_phrases(language or clinic.language),
+        phrases=_phrases(language, clinic),
         own=sheet.own,
         clinic=clinic,
         terms=source.terms(),
         images=_images(source, sheet, clinic),
     )
+
+
+def _phrases(language: str | None, clinic: Clinic) -> Phrases:
+    try:
+        return load_phrases(language or clinic.language)
+    except HandoutError as error:
+        if language is None:
+            raise
+        raise CommandError(str(error), Exit.UNUSABLE) from error
 
 
 def _images(source: Source, sheet: Sheet, clinic: Clinic) -> Mapping[str, bytes]:

@@ -11,7 +11,7 @@ from functools import cached_property
 from string import Formatter
 
 import attrs
-from babel import Locale
+from babel import Locale, UnknownLocaleError
 from babel.numbers import format_decimal
 
 PhraseEntry = str | Mapping[str, str]
@@ -43,8 +43,14 @@ class Phrases:
 
     @cached_property
     def locale(self) -> Locale:
-        """The CLDR locale that gives plural and number rules."""
-        return Locale.parse(self.language, sep="-")
+        """The CLDR locale that gives plural and number rules.
+
+        A region that CLDR does not know ("en-AQ") has the rules of the bare language.
+        """
+        try:
+            return Locale.parse(self.language, sep="-")
+        except UnknownLocaleError:
+            return Locale.parse(self.language.partition("-")[0])
 
     def say(self, key: str, /, **places: object) -> str:
         """A phrase with its places filled.

@@ -22,7 +22,7 @@ from immutabledict import immutabledict
 from authoring.files.atomic import make_folder
 from authoring.files.baseline import save_checked
 from authoring.files.documents import Loaded, document_bytes, read_document
-from authoring.files.errors import FileProblem, Unreadable, Unwritable
+from authoring.files.errors import FileProblem, Unreadable, Unwritable, told_as
 from authoring.files.fingerprint import Fingerprint
 from authoring.files.formats import Document
 from authoring.files.journal import Change, Write, change_together, recover
@@ -70,8 +70,11 @@ class NotALibrary(FileProblem):
 
 
 def is_library(folder: Path) -> bool:
-    """Whether a folder says that it is a library."""
-    return (folder / MANIFEST).is_file()
+    """Whether a folder says that it is a library; one that can't be asked does not."""
+    try:
+        return (folder / MANIFEST).is_file()
+    except OSError:
+        return False
 
 
 def file_of(document: Document) -> Path:
@@ -113,6 +116,14 @@ class _Reading:
             return None
         return self.loaded[path].document
 
+    def listed(self, folder: Path, ending: str) -> Iterator[Path]:
+        """Files of a folder by name; a folder that can't be read is a problem like a file."""
+        try:
+            with told_as(Unreadable, folder, "could not read the folder"):
+                yield from _listed(folder, ending)
+        except FileProblem as problem:
+            self.problems.append(problem)
+
 
 def open_library(folder: Path) -> OpenLibrary:
     """Read a library folder.
@@ -124,9 +135,11 @@ def open_library(folder: Path) -> OpenLibrary:
         FileProblem: the folder can't be read, or an interrupted save can't be finished.
     """
     manifest_path = folder / MANIFEST
-    if not folder.is_dir():
-        raise Unreadable(folder, "there is no such folder", "check the name")
-    if not manifest_path.is_file():
+    with told_as(Unreadable, folder, "could not open the folder"):
+        if not folder.is_dir():
+            raise Unreadable(folder, "there is no such folder", "check the name")
+        there = manifest_path.is_file()
+    if not there:
         raise NotALibrary(
             folder,
             "this folder holds no library (there is no library.json in it)",
@@ -161,17 +174,17 @@ def _recover(folder: Path) -> None:
 
 def _gather(folder: Path, manifest: LibraryFile, reading: _Reading) -> OpenLibrary:
     clinic_path = folder / CLINIC
-    clinic = reading.read(clinic_path, Clinic) if clinic_path.exists() else None
+    clinic = reading.read(clinic_path, Clinic) if os.path.lexists(clinic_path) else None
     paths: dict[str, Path] = {MANIFEST: folder / MANIFEST}
     if clinic is not None:
         paths[CLINIC] = clinic_path
     cards: dict[str, Card] = {}
-    for path in _listed(folder / CARDS, ".card.json"):
+    for path in reading.listed(folder / CARDS, ".card.json"):
         card = reading.read(path, Card)
         if isinstance(card, Card) and _new(card.id, path, paths, reading):
             cards[card.id] = card
     protocols: dict[str, Protocol] = {}
-    for path in _listed(folder / PROTOCOLS, ".protocol.json"):
+    for path in reading.listed(folder / PROTOCOLS, ".protocol.json"):
         protocol = reading.read(path, Protocol)
         if isinstance(protocol, Protocol) and _new(protocol.id, path, paths, reading):
             protocols[protocol.id] = protocol
@@ -180,7 +193,7 @@ def _gather(folder: Path, manifest: LibraryFile, reading: _Reading) -> OpenLibra
         clinic=clinic if isinstance(clinic, Clinic) else None,
         cards=cards,
         protocols=protocols,
-        images=frozenset(path.name for path in _listed(folder / IMAGES, "")),
+        images=frozenset(path.name for path in reading.listed(folder / IMAGES, "")),
     )
     return OpenLibrary(
         folder,
@@ -209,7 +222,7 @@ def _new(file_id: str, path: Path, paths: dict[str, Path], reading: _Reading) ->
 
 def _listed(folder: Path, ending: str) -> Iterator[Path]:
     """Files of a folder by name; hidden ones and our temporaries begin with a dot."""
-    if not folder.is_dir():
+    if not os.path.lexists(folder):
         return
     names = sorted(
         entry.name
@@ -271,7 +284,9 @@ def create_library(
     Raises:
         Unwritable: the folder holds something already, or can't be written.
     """
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    with told_as(Unwritable, folder, "could not start a library"):
+        taken = os.path.lexists(folder) and (not folder.is_dir() or any(folder.iterdir()))
+    if taken:
         raise Unwritable(
             folder,
             "there is something here already, and it was left as it is",

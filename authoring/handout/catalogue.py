@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import re
 from functools import cache
 
 from authoring import resources
 from authoring.dosage.phrases import Phrases
 from authoring.handout.errors import HandoutError
+from authoring.model.base import LANGUAGE_TAG
 
 
 def languages() -> tuple[str, ...]:
@@ -22,7 +24,8 @@ def load_phrases(language: str) -> Phrases:
     Raises:
         HandoutError: there is none.
     """
-    for tag in (language, language.partition("-")[0]):
+    tags = (language, language.partition("-")[0])
+    for tag in tags if re.fullmatch(LANGUAGE_TAG, language) else ():
         path = resources.phrases() / f"{tag}.json"
         if tag in languages():
             data = json.loads(path.read_text(encoding="utf-8"))

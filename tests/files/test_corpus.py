@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Iterator
 from enum import StrEnum
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -156,6 +157,7 @@ def test_good_files_use_every_noun_every_field_and_every_word_of_the_contract() 
     assert sorted(wanted - seen) == []
 
 
+@cache
 def problem_of(case: Case) -> FileProblem:
     with pytest.raises(FileProblem) as caught:
         parse_document(case.data, "file.json")

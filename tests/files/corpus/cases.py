@@ -22,7 +22,7 @@ BOOKS = sorted((FOLDER / "invalid").glob("*.json"))
 _STEP = re.compile(r"\.?([^.\[\]]+)|\[(\d+)\]")
 
 
-@attrs.frozen
+@attrs.frozen(eq=False)
 class Case:
     """A bad file: its bytes and what must be said of it.
 

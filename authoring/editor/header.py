@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QPushButton, QWidget
 
 from authoring.editor.i18n import tr
 from authoring.editor.parts.icons import Icon, IconView
-from authoring.editor.parts.labels import KeyCap, label
+from authoring.editor.parts.labels import ElidedLabel, KeyCap, label
 from authoring.editor.rooms import RoomEntry
 from authoring.editor.theme import Type, theme
 
@@ -57,14 +57,18 @@ class SearchButton(QPushButton):
         used = theme()
         layout = QHBoxLayout(self)
         layout.setContentsMargins(used.px(12), 0, used.px(8), 0)
-        words = label(tr("Find a card, stage or command"), soft=True)
+        words = ElidedLabel(tr("Find a card, stage or command"), soft=True)
         key = KeyCap("Ctrl F")
         for part in (words, key):
             part.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         layout.addWidget(words, 1)
         layout.addWidget(key)
         self.setFixedHeight(used.px(32))
-        self.setMinimumWidth(layout.sizeHint().width())
+        self.setMinimumWidth(used.px(120))
+        self._wide = layout.sizeHint().width() + used.px(8)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(self._wide, self.height())
 
 
 class Header(QFrame):
@@ -97,7 +101,7 @@ class Header(QFrame):
             layout.addWidget(button)
             self._buttons[entry.key] = button
         layout.addStretch(1)
-        self._clinic = label(soft=True)
+        self._clinic = ElidedLabel(soft=True)
         layout.addWidget(self._clinic)
         layout.addSpacing(used.px(20))
         search = SearchButton()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from authoring.editor.parts.fields.base import ValueField
+from authoring.editor.parts.fields.base import ValueField, focus_target
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, MarkView
 from authoring.editor.theme import Type, theme
@@ -21,7 +21,7 @@ class FaultLine(QWidget):
         layout.setSpacing(theme().px(8))
         self._mark = MarkView(Mark.MUST, size=14)
         self._words = label(style=Type.SMALL, wrap=True)
-        self._words.setProperty("fault", True)
+        self._words.setProperty("faultline", True)
         layout.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self._words, 1)
         self.hide()
@@ -67,7 +67,8 @@ class FieldRow(QWidget):
         head = QHBoxLayout()
         head.setSpacing(theme().px(8))
         head.addWidget(self.label)
-        head.addWidget(label(help_text if show_help else "", Type.SMALL, soft=True, wrap=True), 1)
+        said = show_help and help_text.rstrip(".").casefold() != name.casefold()
+        head.addWidget(label(help_text if said else "", Type.SMALL, soft=True, wrap=True), 1)
         self._fault = FaultLine()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -89,7 +90,7 @@ class FieldRow(QWidget):
             return
         self._fault.say(sentence, mark)
         must = bool(sentence) and mark in (Mark.MUST, Mark.STOP)
-        target = self.control.focusProxy() or self.control
+        target = focus_target(self.control)
         if bool(target.property("fault")) != must:
             target.setProperty("fault", must)
             target.style().unpolish(target)

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QApplication, QFrame, QLabel, QSizePolicy, QWidget
 
 from authoring.editor.i18n import tr
-from authoring.editor.theme import Type
+from authoring.editor.theme import Type, theme
 from authoring.model.vocabulary import Status
+
+_FAR_RIGHT = (
+    Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignAbsolute | Qt.AlignmentFlag.AlignVCenter
+)
 
 
 def label(
@@ -32,6 +37,9 @@ def label(
     if soft:
         made.setProperty("soft", True)
     made.setWordWrap(wrap)
+    if QApplication.layoutDirection() == Qt.LayoutDirection.RightToLeft:
+        # Else a label in a language of the other direction would stand at the far side.
+        made.setAlignment(_FAR_RIGHT)
     if buddy is not None:
         made.setBuddy(buddy)
         if not buddy.accessibleName():
@@ -52,6 +60,34 @@ def panel(parent: QWidget | None = None) -> QFrame:
     made = QFrame(parent)
     made.setProperty("panel", True)
     return made
+
+
+class ElidedLabel(QLabel):
+    """One line that ends in "…" where there is no room for it; the whole is its tool tip."""
+
+    def __init__(self, words: str = "", style: Type = Type.BODY, *, soft: bool = False) -> None:
+        super().__init__()
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setProperty("type", style.value)
+        self.setProperty("soft", soft)
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
+        self.setText(words)
+
+    def setText(self, words: str) -> None:  # noqa: N802
+        super().setText(words)
+        self.setToolTip(words)
+
+    def minimumSizeHint(self) -> QSize:  # noqa: N802
+        return QSize(theme().px(48), super().minimumSizeHint().height())
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        painter = QPainter(self)
+        token = "soft" if self.property("soft") else "ink"
+        painter.setPen(theme().colour(token))
+        elide = Qt.TextElideMode.ElideRight
+        shown = self.fontMetrics().elidedText(self.text(), elide, self.width())
+        painter.drawText(self.rect(), int(self.alignment()), shown)
+        painter.end()
 
 
 class KeyCap(QLabel):

@@ -17,6 +17,7 @@ from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.parts.field_row import FieldRow
 from authoring.editor.parts.fields.base import ValueField
+from authoring.editor.parts.fields.choices import YesNoField
 from authoring.editor.parts.fields.list_field import ListField
 from authoring.editor.parts.fields.making import make_field
 from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesField
@@ -92,11 +93,13 @@ class NodeForm(QWidget):
             self._layout.addWidget(label(words, Type.SMALL, soft=True, wrap=True))
         self._more = QPushButton()
         self._more.setProperty("quiet", True)
+        self._more.setProperty("small", True)
         self._more.setText(tr_n("{n} more field", "{n} more fields", len(later)))
         self._more.setVisible(bool(later))
         self._more.clicked.connect(self._show_later)
         self._later = later
         self._layout.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeading)
+        self._layout.addStretch(1)
 
     def _is_bare(self, shape: FieldShape) -> bool:
         return not shape.required and self._draft[shape.name] in (None, (), "")
@@ -117,12 +120,13 @@ class NodeForm(QWidget):
         words = field_words(self.cls, shape.name)
         field = make_field(shape, words, self._context, lambda: self._draft)
         row = FieldRow(words, field, tr(shape.known.doc), show_help=True)
+        row.label.setVisible(not isinstance(field, YesNoField))  # its tick carries its name
         field.show_value(self._draft[shape.name])
         field.edited.connect(lambda value, name=shape.name: self._take(name, value))
         field.faulted.connect(lambda _said, name=shape.name: self._say(name))
         field.ended.connect(self.ended)
         self._rows[shape.name], self._fields[shape.name] = row, field
-        self._layout.addWidget(row)
+        self._layout.insertWidget(len(self._rows) - 1, row)
 
     # ---- values ---------------------------------------------------------------
 

@@ -10,6 +10,14 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from authoring.editor.theme import theme
 
 
+def focus_target(widget: QWidget) -> QWidget:
+    """The widget that takes the focus when this one is given it."""
+    target = widget
+    while (proxy := target.focusProxy()) is not None:
+        target = proxy
+    return target
+
+
 class ValueField(QWidget):
     """A control over one immutable value. ``None`` stands for "not given".
 
@@ -47,7 +55,7 @@ class ValueField(QWidget):
 
     def name_controls(self, name: str, description: str = "") -> None:
         """Name what takes the focus inside, for screen readers."""
-        target = self.focusProxy() or self
+        target = focus_target(self)
         target.setAccessibleName(name)
         target.setAccessibleDescription(description)
 

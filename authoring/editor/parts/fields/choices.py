@@ -6,18 +6,33 @@ import enum
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QWidget
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QGridLayout, QWidget
 
 from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
+from authoring.editor.parts.ticks import Tick
 from authoring.editor.theme import theme
 from authoring.editor.vocabulary_words import words_of
 
 
 class QuietCombo(QComboBox):
     """A list box that the wheel scrolls past instead of changing."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        super().paintEvent(event)
+        used = theme()
+        inset, half = used.px(16), used.px(4)
+        turned = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+        x = inset if turned else self.width() - inset
+        y = self.height() / 2
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(used.colour("ink" if self.isEnabled() else "soft"), used.px(2)))
+        ends = ((x - half, y - half / 2), (x, y + half / 2), (x + half, y - half / 2))
+        painter.drawPolyline([QPointF(*end) for end in ends])
+        painter.end()
 
     def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
         event.ignore()
@@ -74,7 +89,7 @@ class YesNoField(ValueField):
     def __init__(self, words: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.edit_key = None
-        self.box = QCheckBox(words)
+        self.box = Tick(words)
         self.holds(self.box)
         self.box.clicked.connect(self.offer)
 
@@ -97,12 +112,12 @@ class SeveralField(ValueField):
     def __init__(self, kind: type[enum.Enum], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.edit_key = None
-        self._boxes: dict[enum.Enum, QCheckBox] = {}
+        self._boxes: dict[enum.Enum, Tick] = {}
         grid = QGridLayout()
         grid.setHorizontalSpacing(theme().px(16))
         grid.setVerticalSpacing(theme().px(4))
         for index, member in enumerate(kind):
-            box = QCheckBox(words_of(member))
+            box = Tick(words_of(member))
             box.clicked.connect(self._read)
             grid.addWidget(box, index // self.COLUMNS, index % self.COLUMNS)
             self._boxes[member] = box

@@ -24,6 +24,7 @@ class _Row(QWidget):
         self.field = field
         self.target = field.focusProxy() or field
         self.number = label(style=Type.STRONG)
+        self.number.setFixedWidth(theme().px(20))
         self.up, self.down, self.remove = QPushButton("↑"), QPushButton("↓"), QPushButton("×")
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -62,6 +63,7 @@ class ListField(ValueField):
         self.layout_.addLayout(self._box)
         self.add_button = QPushButton(tr("Add"))
         self.add_button.setProperty("quiet", True)
+        self.add_button.setProperty("small", True)
         self.add_button.clicked.connect(lambda: self._insert(len(self._rows)))
         self.layout_.addWidget(self.add_button, 0, Qt.AlignmentFlag.AlignLeading)
         self.value = ()

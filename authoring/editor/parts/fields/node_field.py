@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from authoring.dosage.shorthand import ShorthandError
 from authoring.editor.blanks import blank
@@ -33,6 +34,19 @@ def _small(words: str) -> QPushButton:
     return button
 
 
+class _Nested(QWidget):
+    """Where the form of an inner noun stands, with a line on the side where reading begins."""
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        used = theme()
+        wide = used.px(2)
+        turned = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+        painter = QPainter(self)
+        x = self.width() - wide if turned else 0
+        painter.fillRect(x, 0, wide, self.height(), used.colour("rule"))
+        painter.end()
+
+
 class NodeRow(ValueField):
     """One noun: a line of words with Open and Remove, and its form while it is open.
 
@@ -57,11 +71,10 @@ class NodeRow(ValueField):
         head.addWidget(self.remove_button)
         self.head = head
         self.layout_.addLayout(head)
-        self._place = QFrame()
-        self._place.setProperty("nested", True)
+        self._place = _Nested()
         self._inner = QVBoxLayout(self._place)
         gap = theme().px(12)
-        self._inner.setContentsMargins(gap, theme().px(8), 0, theme().px(8))
+        self._inner.setContentsMargins(gap, theme().px(8), gap, theme().px(8))
         self._place.hide()
         self.layout_.addWidget(self._place)
         self.setFocusProxy(self._line or self.open_button)

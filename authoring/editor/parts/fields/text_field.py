@@ -27,6 +27,7 @@ class GrowingEdit(QPlainTextEdit):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.document().setDocumentMargin(0)
+        self.setViewportMargins(2, 0, 2, 0)  # as much as Qt's own line fields have
         self.document().contentsChanged.connect(self.updateGeometry)
         self.setSizePolicy(
             self.sizePolicy().horizontalPolicy(), self.sizePolicy().verticalPolicy().Fixed

@@ -15,13 +15,14 @@ from authoring.dosage.frequency_words import (
     week_label,
 )
 from authoring.dosage.load_words import load_sentences
+from authoring.dosage.movement_words import range_sentences, tempo_sentences
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.quantities import (
     count_phrase,
     distance_phrase,
-    rest_time,
     seconds_phrase,
 )
+from authoring.dosage.rest_words import rest_sentence, rest_sentences
 from authoring.model.base import evolve
 from authoring.model.dose import (
     Distance,
@@ -33,17 +34,14 @@ from authoring.model.dose import (
     Interval,
     Intervals,
     LeftOpen,
-    RangeOfMovement,
     Repetitions,
-    Rest,
     SessionKind,
-    Tempo,
     TotalRepetitions,
     Work,
 )
 from authoring.model.load import IntRange
 from authoring.model.text import Text
-from authoring.model.vocabulary import Extent, IntervalRole, Sides, Until
+from authoring.model.vocabulary import IntervalRole, Sides, Until
 
 _AFFECTED = frozenset({Sides.AFFECTED, Sides.OTHER, Sides.AFFECTED_THEN_OTHER})
 
@@ -183,10 +181,10 @@ class DoseWords:
         found = [
             *self._side_sentence(dose.sides or sides),
             *self._work_sentences(dose.work),
-            *self._rest_sentences(dose.work, dose.rest),
+            *rest_sentences(self._phrases, dose.work, dose.rest),
             *load_sentences(self._phrases, dose.loads, self._own),
-            *self._tempo_sentences(dose.tempo),
-            *self._range_sentences(dose.range),
+            *tempo_sentences(self._phrases, dose.tempo),
+            *range_sentences(self._phrases, dose.range),
             *frequency_sentences(self._phrases, dose.frequency),
         ]
         if dose.session_limit_min:
@@ -260,65 +258,6 @@ class DoseWords:
                     "detail.for", what=activity[:1].upper() + activity[1:], rest=" ".join(sentences)
                 )
 
-    def _rest_sentences(self, work: Work, rest: Rest | None) -> Iterator[str]:
-        if isinstance(work, Holds):
-            yield from self._hold_rests(work, rest)
-        elif rest is not None:
-            yield self._rest(_place_of_rest(work), rest)
-
-    def _hold_rests(self, work: Holds, rest: Rest | None) -> Iterator[str]:
-        """Rest between holds and between sets; with one hold a set, both are the same."""
-        between = work.rest_between_holds
-        if work.holds.top == 1 and work.sets.top > 1:
-            between, rest = rest or between, None
-        if between is None and work.sets.top == 1 and work.holds.top > 1:
-            between, rest = rest, None
-        if between is not None:
-            yield self._rest("between", between)
-        if rest is not None:
-            yield self._rest("at_end" if work.sets.top == 1 else "after_set", rest)
-
-    def _rest(self, when: str, rest: Rest) -> str:
-        if rest.until is not None:
-            return self._phrases.say(f"rest.until.{rest.until}")
-        if rest.times_work == 0 or (rest.seconds and rest.seconds.top == 0):
-            return self._phrases.say("rest.none")
-        if rest.times_work is not None:
-            return self._relative_rest(rest.times_work)
-        return self._phrases.say(f"rest.{when}", time=rest_time(self._phrases, rest))
-
-    def _relative_rest(self, times: float) -> str:
-        if times in (1, 0.5):
-            return self._phrases.say("rest.as_long" if times == 1 else "rest.half_as_long")
-        return self._phrases.say("rest.times_work", n=self._phrases.number(times))
-
-    def _tempo_sentences(self, tempo: Tempo | None) -> Iterator[str]:
-        if tempo is None:
-            return
-        parts = ("lifting_s", "pause_high_s", "lowering_s", "pause_low_s")
-        for part in parts:
-            seconds = getattr(tempo, part)
-            if seconds:
-                yield self._phrases.count(f"tempo.{part}", seconds)
-        if tempo.beats_per_minute:
-            yield self._phrases.count("tempo.beats", tempo.beats_per_minute)
-        if tempo.speed:
-            yield self._phrases.say(f"tempo.{tempo.speed}")
-
-    def _range_sentences(self, used: RangeOfMovement | None) -> Iterator[str]:
-        if used is None:
-            return
-        for limit in used.limits:
-            yield self._phrases.say(
-                "range.angle",
-                joint=self._phrases.say(f"joint.{limit.joint}"),
-                motion=self._phrases.say(f"motion.{limit.motion}"),
-                low=self._phrases.number(limit.from_deg),
-                high=self._phrases.number(limit.to_deg),
-            )
-        if not used.limits or used.extent not in (Extent.LIMITED, Extent.FULL):
-            yield self._phrases.say(f"range.{used.extent}")
-
     # ---- weeks and kinds of session ----------------------------------------------------
 
     def changed(self, dose: Dose, change: DoseChange) -> str:
@@ -338,17 +277,20 @@ class DoseWords:
         """Sentences on all that a change names, its frequency apart."""
         work = change.work or dose.work
         if change.work is not None:
-            before = [*self._work_sentences(dose.work), *self._rest_sentences(dose.work, None)]
-            after = [*self._work_sentences(work), *self._rest_sentences(work, None)]
+            before = [
+                *self._work_sentences(dose.work),
+                *rest_sentences(self._phrases, dose.work, None),
+            ]
+            after = [*self._work_sentences(work), *rest_sentences(self._phrases, work, None)]
             yield from (sentence for sentence in after if sentence not in before)
         yield from load_sentences(self._phrases, change.loads or (), self._own)
         if change.rest is not None:
             between = work.rest_between_holds if isinstance(work, Holds) else None
-            known = self._rest("between", between) if between else ""
-            rests = self._rest_sentences(work, change.rest)
+            known = rest_sentence(self._phrases, "between", between) if between else ""
+            rests = rest_sentences(self._phrases, work, change.rest)
             yield from (sentence for sentence in rests if sentence != known)
-        yield from self._tempo_sentences(change.tempo)
-        yield from self._range_sentences(change.range)
+        yield from tempo_sentences(self._phrases, change.tempo)
+        yield from range_sentences(self._phrases, change.range)
 
     def weeks(self, dose: Dose) -> tuple[tuple[str, str], ...]:
         """Week table: label of the weeks and dose in them."""
@@ -366,13 +308,3 @@ class DoseWords:
         rest_days = rest_day_sentences(self._phrases, frequency) if frequency else ()
         line = self._phrases.say(f"session.{kind.label}", what=what)
         return " ".join([line, *self._differences(dose, change), *rest_days])
-
-
-def _place_of_rest(work: Work) -> str:
-    """Key of the sentence on rest: after each set or round, or after all where there is one."""
-    match work:
-        case Duration(bouts=times) | Distance(bouts=times) | Intervals(rounds=times):
-            return "at_end" if times.top == 1 else "between_rounds"
-        case Repetitions(sets=times):
-            return "at_end" if times.top == 1 else "after_set"
-    return "after_set"

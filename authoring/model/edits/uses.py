@@ -1,0 +1,116 @@
+"""Where cards and variants are used, and what a changed card touches there."""
+
+from __future__ import annotations
+
+import attrs
+
+from authoring.model.card import Card, Variant
+from authoring.model.edits.steps import dose_of
+from authoring.model.library import Library
+from authoring.model.protocol import Entry, Protocol
+from authoring.model.vocabulary import Status
+
+
+@attrs.frozen
+class Use:
+    """One entry that uses a card.
+
+    Attributes:
+        stage: index of its stage, from 0.
+        number: the entry's number through the protocol.
+        fields: where the entry names the variant asked about ("start", "allowed" …); empty
+            where the card as a whole was asked about.
+    """
+
+    protocol: Protocol
+    stage: int
+    entry: Entry
+    number: int
+    fields: tuple[str, ...] = ()
+
+
+NAMING = ("start", "allowed", "together", "may_hold", "dose_fits")
+"""Fields of an entry that name variants."""
+
+
+def where_used(library: Library, card_id: str) -> tuple[Use, ...]:
+    """Every entry that uses a card, by protocol in the library's order."""
+    found = []
+    for protocol in library.protocols.values():
+        if all(entry.card != card_id for entry in protocol.entries()):
+            continue
+        numbers = protocol.numbers()
+        found += [
+            Use(protocol, index, entry, numbers[entry.id])
+            for index, stage in enumerate(protocol.stages)
+            for entry in stage.entries()
+            if entry.card == card_id
+        ]
+    return tuple(found)
+
+
+def uses(library: Library, card_id: str, variant_id: str) -> tuple[Use, ...]:
+    """Every entry that names a variant, and in which fields."""
+    named = ((use, _fields(use.entry, variant_id)) for use in where_used(library, card_id))
+    return tuple(attrs.evolve(use, fields=found) for use, found in named if found)
+
+
+def _fields(entry: Entry, variant_id: str) -> tuple[str, ...]:
+    return tuple(
+        name
+        for name in NAMING
+        if (entry.start == variant_id if name == "start" else variant_id in getattr(entry, name))
+    )
+
+
+@attrs.frozen
+class Touched:
+    """An entry for which a changed card is not the same.
+
+    Attributes:
+        variants: ids of the variants it may use that changed.
+        missing: ids of variants it names that the card has no more.
+        dose_changed: whether the dose that counts for its start changed.
+        approved: whether its protocol is approved, and so asks for a fresh look.
+    """
+
+    use: Use
+    variants: tuple[str, ...]
+    missing: tuple[str, ...]
+    dose_changed: bool
+    approved: bool
+
+
+def what_changes(library: Library, before: Card, after: Card) -> tuple[Touched, ...]:
+    """The entries that a changed card touches.
+
+    An entry is touched by its allowed variants (all, where it names none), and by everything
+    on the card that all variants share (cautions, title, forbidden set-ups). What no patient
+    reads (owner, authors, review dates, licence, slug, references) touches nothing.
+    """
+    shared = _shared(before) != _shared(after)
+    changed = _changed_variants(before, after)
+    found = []
+    for use in where_used(library, before.id):
+        named = [v for name in NAMING[1:] for v in getattr(use.entry, name)]
+        wanted = {use.entry.start, *named}
+        open_to_all = not use.entry.allowed
+        variants = tuple(v for v in changed if open_to_all or v in wanted)
+        kept = {variant.id for variant in after.variants}
+        missing = tuple(v.id for v in before.variants if v.id in wanted and v.id not in kept)
+        dose = dose_of(use.entry, before) != dose_of(use.entry, after)
+        if shared or variants or missing:
+            approved = use.protocol.status is Status.APPROVED
+            found.append(Touched(use, variants, missing, dose, approved))
+    return tuple(found)
+
+
+def _changed_variants(before: Card, after: Card) -> tuple[str, ...]:
+    """Ids of variants that are new, gone or different, in the order of both cards."""
+    old: dict[str, Variant] = {variant.id: variant for variant in before.variants}
+    new = {variant.id: variant for variant in after.variants}
+    return tuple(key for key in {**old, **new} if old.get(key) != new.get(key))
+
+
+def _shared(card: Card) -> tuple[object, ...]:
+    return (card.title, card.purpose, card.faults, card.cautions, card.forbidden, card.language)

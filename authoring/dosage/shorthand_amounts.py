@@ -18,8 +18,10 @@ from authoring.model.load import IntRange, NumberRange
 MOST = 1_000_000
 """Largest number of a dose."""
 
-MOST_DIGITS = 12
-"""Most characters of one number."""
+MOST_DIGITS = 24
+"""Most characters of one number: all that a float from 0.001 on can need."""
+
+_LONGEST_LIST = 20
 
 _V = TypeVar("_V")
 
@@ -263,25 +265,28 @@ def _listed(cursor: Cursor) -> bool:
     """Whether a comma and a number go on with a list, and start no clause of their own."""
     if not (cursor.at(",") and cursor.number(1)):
         return False
-    after = cursor.peek(after_span(cursor, 1))
+    ahead = after_span(cursor, 1)
+    after = cursor.peek(ahead)
+    if after.key in ("a", "per") and cursor.at(*WEEK, *DAY, ahead=ahead + 1):
+        return False
     return after.key not in _NOT_IN_LISTS or (after.key in COUNTING and after.key != "times")
 
 
 def read_figures(cursor: Cursor) -> Figures:
     """A number, a range or a list of them (``12,10,8``, ``12, 10, 8``, ``12/10/8``)."""
     items = [read_span(cursor)]
-    sign = ""
-    while (cursor.at("/") and cursor.number(1)) or _listed(cursor):
-        joined = any(len(item.low.parts) > 1 for item in items)
-        if joined or (sign and not cursor.at(sign)):
+    sign, joined = "", len(items[0].low.parts)
+    while joined <= _LONGEST_LIST and ((cursor.at("/") and cursor.number(1)) or _listed(cursor)):
+        if joined > len(items) or (sign and not cursor.at(sign)):
             raise cursor.fault(
                 "The list mixes commas and slashes, or is spaced unevenly.",
                 "Part all its numbers alike, such as 12/10/8.",
             )
         sign = cursor.next().key
         items.append(read_span(cursor))
+        joined += len(items[-1].low.parts)
     found = Figures(tuple(items), slashed=sign == "/")
-    if len(items) > 20:
+    if joined > _LONGEST_LIST:
         raise found.fault("The list has more than 20 numbers.", "Write at most 20.")
     return found
 
@@ -299,13 +304,31 @@ def _unit_fault(cursor: Cursor, known: Mapping[str, object], what: str) -> Short
         return ShorthandError(
             f"The unit of {what} is missing.", cursor.end, cursor.end, mends.get(what, "Write 'm'.")
         )
-    guess = near(token.key, {word: _MEANING.get(word, "") for word in known})
+    guess = near(token.key, {word: _MEANING.get(word, "") for word in known}, _UNIT_CUTOFF)
     return cursor.fault(
         f"'{token.text[:30]}' is no unit of {what}.", guess or f"Write one of {_units(known)}."
     )
 
 
+_UNIT_CUTOFF = 0.6
+
+_IMPERIAL = ("mile", "miles", "yd", "yds", "yard", "yards", "ft", "foot", "feet", "in", "inches")
+
 _MEANING = {"s": "seconds", "min": "minutes", "h": "hours", "m": "metres", "km": "kilometres"}
+
+
+def unknown_unit(cursor: Cursor) -> ShorthandError | None:
+    """An error for a word after a number that is nearly a unit of work, or None."""
+    token = cursor.peek()
+    if token.key in WEIGHT or token.key in MEASURED:
+        return cursor.fault(
+            f"'{token.text[:30]}' is a unit of load, not of work.",
+            f"Write the load after '@', as in '@ 5 {token.text[:30]}'.",
+        )
+    if token.key in _IMPERIAL:
+        return cursor.fault("Distances are in metres or kilometres.", "Turn it into 'm' or 'km'.")
+    guess = near(token.key, _MEANING, _UNIT_CUTOFF)
+    return cursor.fault(f"'{token.text[:30]}' is no unit of work.", guess) if guess else None
 
 
 def _units(known: Mapping[str, object]) -> str:

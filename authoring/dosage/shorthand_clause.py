@@ -13,36 +13,30 @@ from authoring.dosage.shorthand_clauses import (
     read_tempo,
 )
 from authoring.dosage.shorthand_draft import Draft
-from authoring.dosage.shorthand_errors import ShorthandError, near
-from authoring.dosage.shorthand_lexer import Cursor, Kind
+from authoring.dosage.shorthand_intervals import read_part
+from authoring.dosage.shorthand_lexer import Cursor
 from authoring.dosage.shorthand_loads import load_starts, read_load
+from authoring.dosage.shorthand_multiple import read_multiple
 from authoring.dosage.shorthand_often import read_often
+from authoring.dosage.shorthand_unknown import misread, unknown
 from authoring.dosage.shorthand_words import (
     EXTENT,
-    FREQUENCY,
-    JOINT,
     MISREAD,
     OPEN,
-    PACE,
     ROLE,
-    SESSION,
-    SETTING,
     SIDES,
-    SPEED,
-    TEMPO_PART,
     TIME,
     UNTIL,
 )
 from authoring.dosage.shorthand_work import (
     held,
     read_hold,
-    read_part,
     read_total,
     read_until,
     read_work,
 )
 from authoring.model.base import evolve
-from authoring.model.dose import Duration, Holds, LeftOpen, Repetitions, TotalRepetitions
+from authoring.model.dose import Holds, LeftOpen, Repetitions, TotalRepetitions
 from authoring.model.text import Text
 from authoring.model.vocabulary import Until
 
@@ -55,11 +49,11 @@ def read_clause(cursor: Cursor, draft: Draft) -> None:
     """
     twice = cursor.phrase(MISREAD)
     if twice is not None and twice[0] > 1:
-        raise _misread(cursor, *twice)
+        raise misread(cursor, *twice)
     for reader in _READERS:
         if reader(cursor, draft):
             return
-    raise _unknown(cursor, draft)
+    raise unknown(cursor, draft.work)
 
 
 # ---- beside the work --------------------------------------------------------------
@@ -244,6 +238,11 @@ def _change_work(cursor: Cursor, draft: Draft) -> bool:
         cursor.next()
         draft.work = held(work, seconds, start, cursor.end)
         return True
+    more = read_multiple(cursor, work, cursor.text[slice(*draft.places["the work"])])
+    if more is not None:
+        draft.work = more
+        draft.places["the work"] = (draft.places["the work"][0], cursor.end)
+        return True
     if isinstance(work, Repetitions | Holds | TotalRepetitions) and cursor.phrase(UNTIL):
         if work.until not in (Until.COUNT, Until.QUALITY) or "the end of a set" in draft.places:
             raise cursor.fault("The end of a set is given twice.", "Leave one out.")
@@ -270,66 +269,3 @@ _READERS: tuple[Callable[[Cursor, Draft], bool], ...] = (
     _loads,
     _work,
 )
-
-# ---- what is not understood -------------------------------------------------------------
-
-
-def _misread(cursor: Cursor, length: int, mend: str) -> ShorthandError:
-    start, end = cursor.start, cursor.peek(length - 1).end
-    words = cursor.text[start:end]
-    return ShorthandError(f"'{words}' can be read in two ways.", start, end, mend)
-
-
-def _known_words() -> dict[str, str]:
-    tables = (EXTENT, FREQUENCY, JOINT, OPEN, PACE, ROLE, SESSION, SETTING, SIDES, SPEED)
-    words = {phrase for table in (*tables, TEMPO_PART, UNTIL) for phrase in table}
-    singles = {phrase.split()[0] for phrase in words} | {
-        *("rest", "tempo", "hold", "total", "reps", "sets", "steps", "hops", "jumps", "contacts"),
-        *("kg", "min", "sec", "rpe", "rir", "band", "wk", "warm-up", "cool-down"),
-    }
-    return dict.fromkeys(sorted(word for word in singles if len(word) > 1), "")
-
-
-def _unknown(cursor: Cursor, draft: Draft) -> ShorthandError:
-    token = cursor.peek()
-    twice = cursor.phrase(MISREAD)
-    if twice is not None:
-        return _misread(cursor, *twice)
-    if cursor.number():
-        return _stray_number(cursor)
-    if cursor.at("x"):
-        return cursor.fault("The number before 'x' is missing.", "Write such as '3 x 10'.")
-    name = f"'{token.text[:30]}'"
-    if token.kind is Kind.SIGN:
-        return cursor.fault(f"The sign {name} has no meaning here.", "Leave it out.")
-    guess = near(token.key, _known_words())
-    if not guess and isinstance(draft.work, Duration):
-        guess = "Leave it out, or write intervals, such as 6 x (1 min run / 2 min walk)."
-    return cursor.fault(
-        f"{name} is not understood here.", guess or "Leave it out, or use the forms."
-    )
-
-
-def _stray_number(cursor: Cursor) -> ShorthandError:
-    start, end = cursor.start, cursor.peek(after_span(cursor, 0) - 1).end
-    after = cursor.peek(after_span(cursor, 0))
-    if after.key == "-":
-        return ShorthandError(
-            "A range has two ends, and here are more.",
-            start,
-            after.end,
-            "For a tempo write 'tempo 3-1-1-0'.",
-        )
-    if after.kind is Kind.END or after.key in (",", ";", ")", "/"):
-        return ShorthandError(
-            "It is not said what this number is.",
-            start,
-            end,
-            "Write such as '3/wk', '90 s rest' or '@ 3 kg'.",
-        )
-    return ShorthandError(
-        "A dose has only one amount of work.",
-        start,
-        end,
-        "Join two choices with 'or', or write a row for each week, such as 'wk 3-4: 3 x 10'.",
-    )

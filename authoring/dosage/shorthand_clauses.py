@@ -5,11 +5,8 @@ Every reader returns None, and reads nothing, where its clause does not stand.
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from authoring.dosage.shorthand_amounts import (
     after_span,
-    at_characters,
     read_span,
     read_time,
     read_unit,
@@ -100,9 +97,15 @@ def _ratio(cursor: Cursor) -> Rest:
         raise ShorthandError(
             "Rest can't be compared with no work.", start, end, "Write such as 'rest 1:2'."
         )
-    times = value(rest) if value(work) == 1 else Decimal(float(value(rest) / value(work)))
-    with at_characters(start, end):
-        return Rest(times_work=float(times))
+    times = float(value(rest) if value(work) == 1 else value(rest) / value(work))
+    if times > 20 or 0 < times < 0.01:
+        raise ShorthandError(
+            "Rest is at most 20 times as long as the work, and at least a hundredth of it.",
+            start,
+            end,
+            "Write such as 'rest 1:2'.",
+        )
+    return Rest(times_work=times)
 
 
 # ---- tempo ----------------------------------------------------------------------

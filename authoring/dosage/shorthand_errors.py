@@ -33,17 +33,20 @@ class UnsayableError(ValueError):
     """A dose that holds something the shorthand has no words for; the message says what."""
 
 
-def near(word: str, meanings: Mapping[str, str]) -> str:
+def near(word: str, meanings: Mapping[str, str], cutoff: float = 0.75) -> str:
     """ "Did you mean 's' (seconds)?", or "" where no spelling comes close.
 
     Args:
         word: what was written, in lower case.
         meanings: what each spelling stands for; "" where the spelling says it itself.
+        cutoff: how alike the spellings must be, from 0 to 1; short units need less.
     """
     if len(word) > _LONGEST_GUESS:
         return ""
-    found = get_close_matches(word, meanings, n=1, cutoff=0.6)
+    spelled = {spelling.casefold(): spelling for spelling in meanings}
+    found = get_close_matches(word, spelled, n=1, cutoff=cutoff)
     if not found:
         return ""
-    meaning = meanings[found[0]]
-    return f"Did you mean '{found[0]}' ({meaning})?" if meaning else f"Did you mean '{found[0]}'?"
+    spelling = spelled[found[0]]
+    meaning = f" ({meanings[spelling]})" if meanings[spelling] else ""
+    return f"Did you mean '{spelling}'{meaning}?"

@@ -143,6 +143,11 @@ class Cursor:
         """Whether a number stands there."""
         return self.peek(ahead).kind is Kind.NUMBER
 
+    def word(self, ahead: int = 0) -> bool:
+        """Whether a word of letters stands there, and no sign that is read as one, nor "or"."""
+        token = self.peek(ahead)
+        return token.kind is Kind.WORD and token.text[0].isalpha() and token.key != "or"
+
     def done(self) -> bool:
         """Whether nothing is left."""
         return self.peek().kind is Kind.END
@@ -193,3 +198,11 @@ def reads_back(words: str) -> bool:
     """Whether free words are read back as they were written."""
     cursor = Cursor(words)
     return bool(words) and cursor.free_words() == words and cursor.done()
+
+
+def only_words(words: str, most: int) -> bool:
+    """Whether free words are words of letters, as many as may stand before a unit."""
+    cursor = Cursor(words)
+    while cursor.word():
+        cursor.next()
+    return cursor.done() and 0 < cursor.place <= most

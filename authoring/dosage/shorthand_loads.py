@@ -51,7 +51,10 @@ _ONLY_LOADS = tuple(
     words for words, unit in MEASURED.items() if words not in DISTANCE and unit is not Unit.DEGREES
 )
 
-_BAND_WORDS = 4
+MOST_WORDS = 12
+"""Most words before an amount."""
+
+BAND_WORDS = 4
 """Most words before "band" that are read as its strength."""
 
 
@@ -169,9 +172,10 @@ def _percent(cursor: Cursor, figures: Figures) -> Load:
             with at_characters(start, cursor.end):
                 of = Measure(quantity=Quantity.N_RM, reps=reps.low)
         return PercentLoad(of=of, per_set=figures.numbers())
-    guess = near(cursor.peek().key, dict.fromkeys((*SHARE_OF, "rm"), ""))
-    if guess and not cursor.done():
-        raise cursor.fault(f"'{cursor.peek().text[:30]}' is no known maximum.", guess)
+    wrong = cursor.peek(1) if cursor.number() else cursor.peek()
+    guess = near(wrong.key, {**dict.fromkeys(SHARE_OF, ""), "RM": "repetition maximum"}, 0.5)
+    if guess and wrong.kind is Kind.WORD:
+        raise cursor.fault(f"'{wrong.text[:30]}' is no known maximum.", guess, wrong)
     raise ShorthandError(
         "It is not said what this is a percentage of.",
         figures.start,
@@ -252,8 +256,8 @@ def _words(cursor: Cursor, example: str) -> str:
 
 def _band_ahead(cursor: Cursor) -> int | None:
     """Tokens up to the word "band" after its strength, or None where there is none."""
-    for ahead in range(1, _BAND_WORDS + 1):
-        if cursor.peek(ahead - 1).kind is not Kind.WORD:
+    for ahead in range(1, BAND_WORDS + 1):
+        if not cursor.word(ahead - 1):
             return None
         if cursor.at("band", ahead=ahead):
             return ahead
@@ -312,11 +316,11 @@ def _slug(cursor: Cursor) -> str:
 def _measured_with_words(cursor: Cursor) -> Callable[[Cursor], Load]:
     """Reads words, a number and a unit ("step height 20 cm")."""
     ahead = 0
-    while cursor.peek(ahead).kind is Kind.WORD and ahead < 12:
+    while cursor.word(ahead) and ahead < MOST_WORDS:
         ahead += 1
     if cursor.number() and cursor.phrase(MEASURED, after_span(cursor, 0)):
         return lambda at: _measured(at, read_figures(at), None)
-    if ahead and cursor.number(ahead):
+    if ahead and cursor.number(ahead) and cursor.phrase(MEASURED, after_span(cursor, ahead)):
         return lambda at: _worded_measure(at, ahead)
     raise _no_load(cursor)
 
@@ -343,20 +347,33 @@ def _no_load(cursor: Cursor) -> ShorthandError:
             return cursor.fault("A time is no load.", "Leave out the '@'.", cursor.peek(after))
         end = cursor.peek(after - 1).end
         if cursor.at("-", ahead=after):
-            return cursor.fault("This is no load.", "For a tempo write 'tempo 3-1-1-0'.")
+            return ShorthandError(
+                "This is no load.", cursor.start, end, "For a tempo write 'tempo 3-1-1-0'."
+            )
+        wrong = cursor.peek(after)
+        guess = near(wrong.key, {**dict.fromkeys((*WEIGHT, *_ONLY_LOADS), ""), "RM": ""}, 0.6)
+        if guess and wrong.kind is Kind.WORD:
+            return cursor.fault(f"'{wrong.text[:30]}' is no unit of load.", guess, wrong)
         return ShorthandError(
             "The unit of the load is missing.",
             end,
             end,
             "Write such as 'kg', '% 1RM' or 'RM' after the number.",
         )
-    known = ("rpe", "rir", "band", "bw", "effort", *SETTING)
-    guess = near(cursor.peek().key, dict.fromkeys(known, ""))
+    guess = near(cursor.peek().key, {**dict.fromkeys(SETTING, ""), **_LOAD_WORDS}, 0.6)
     return cursor.fault(
         f"'{cursor.peek().text[:30]}' is no load.",
         guess or "Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'.",
     )
 
+
+_LOAD_WORDS = {
+    "RPE": "effort from 0 to 10",
+    "RIR": "repetitions in reserve",
+    "band": "elastic band",
+    "BW": "body weight",
+    "effort": "from 0 to 10",
+}
 
 _WORDED: tuple[tuple[Callable[[Cursor], object], Callable[[Cursor], Load]], ...] = (
     (pace_starts, read_pace),

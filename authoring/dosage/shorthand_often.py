@@ -24,6 +24,13 @@ def read_often(cursor: Cursor) -> Often | None:
         return field, IntRange(low=number) if field in _RANGES else number
     if cursor.number():
         return _number_first(cursor)
+    if cursor.at("x") and frequency_ahead(cursor, 1):
+        cursor.next()
+        return _number_first(cursor)
+    return _worded(cursor)
+
+
+def _worded(cursor: Cursor) -> Often | None:
     if cursor.at("every") and cursor.number(1):
         return _every(cursor)
     if cursor.at("q") and cursor.number(1) and cursor.at(*_HOURS, ahead=2):
@@ -34,6 +41,15 @@ def read_often(cursor: Cursor) -> Often | None:
     if cursor.at("max") and cursor.number(1) and cursor.at("day", "days", ahead=2):
         return _running(cursor)
     return None
+
+
+def frequency_ahead(cursor: Cursor, ahead: int) -> bool:
+    """Whether a frequency goes on after an "x" ("x 3/day", "3 x/wk", "3 x daily")."""
+    if cursor.number(ahead):
+        ahead = after_span(cursor, ahead)
+        parted = cursor.at("/", "a", "per", ahead=ahead)
+        return parted and cursor.at(*WEEK, *DAY, ahead=ahead + 1)
+    return cursor.at("/", "a", "per", *WEEK, *DAY, "weekly", "daily", ahead=ahead)
 
 
 def _single(cursor: Cursor, field: str) -> Often:

@@ -246,13 +246,13 @@ def _weeks(cursor: Cursor) -> tuple[int, int | None]:
     if cursor.at("+", ahead=1):
         number = cursor.next()
         cursor.next()
-        weeks = whole_range(Span(number), least=1)
+        weeks = whole_range(Span(number))
         opens = True
     else:
-        weeks = whole_range(read_span(cursor), least=1)
+        weeks = whole_range(read_span(cursor))
         opens = cursor.take("on", "onwards", "onward") or opens
-    if weeks.top > _MOST_WEEK:
+    if not 1 <= weeks.low <= weeks.top <= _MOST_WEEK:
         raise ShorthandError(
-            f"Weeks go up to {_MOST_WEEK}.", start, cursor.end, "Write smaller weeks."
+            f"Weeks go from 1 to {_MOST_WEEK}.", start, cursor.end, "Write such as 'wk 1-2:'."
         )
     return weeks.low, None if opens and weeks.high is None else weeks.top

@@ -78,6 +78,8 @@ COUNTING: Mapping[str, Counting] = {
     },
 }
 
+SET_WORDS = ("sets", "set", "rounds", "round", "bouts", "bout")
+
 UNTIL: Mapping[str, Until] = _each(
     {
         Until.GOOD_FORM: "max good form|good form|max reps good form|as many as good form"
@@ -242,19 +244,25 @@ FREQUENCY: Mapping[str, tuple[str, int]] = _each(
 """Latin abbreviations as the British National Formulary lists them (od, bd, tds, qds),
 and the American bid, tid, qid."""
 
-MISREAD: Mapping[str, str] = {
-    "qd": "Write 'od' for once a day or 'qds' for four times a day.",
-    "qod": "Write 'alt days'.",
-    "amrap": "Write 'to fatigue' or 'max good form'.",
-    "alt": "Write 'alternate' for the sides or 'alt days' for the days.",
-    "left": "Write 'affected side' or 'other side', so that it fits both.",
-    "right": "Write 'affected side' or 'other side', so that it fits both.",
-    "l": "Write 'affected side' or 'other side', so that it fits both.",
-    "r": "Write 'affected side' or 'other side', so that it fits both.",
-    "prn": "Write how often at least, such as 'od' or '3/wk'.",
-    "moderate": "Write 'moderate speed', or the effort as 'RPE 5'.",
-    "bands": "Write one band, such as 'red band'.",
-    "both sides": "Write 'both together' or 'each side'.",
+_ONE_SIDE = (
+    "A dose does not name left or right.",
+    "Write 'affected side' or 'other side', so that it fits both.",
+)
+
+
+def _twofold(words: str, mend: str) -> tuple[str, str]:
+    return f"'{words}' can be read in two ways.", mend
+
+
+MISREAD: Mapping[str, tuple[str, str]] = {
+    "qd": _twofold("qd", "Write 'od' for once a day or 'qds' for four times a day."),
+    "qod": _twofold("qod", "Write 'alt days'."),
+    "alt": _twofold("alt", "Write 'alternate' for the sides or 'alt days' for the days."),
+    "moderate": _twofold("moderate", "Write 'moderate speed', or the effort as 'RPE 5'."),
+    "both sides": _twofold("both sides", "Write 'both together' or 'each side'."),
+    "amrap": ("'AMRAP' does not say what ends the set.", "Write 'to fatigue' or 'max good form'."),
+    "prn": ("'prn' does not say how often.", "Write how often, such as 'od' or '3/wk'."),
+    **dict.fromkeys(("left", "right", "l", "r"), _ONE_SIDE),
 }
-"""Abbreviations that are read in two ways. qd and qod are on the Joint Commission's
-"Do Not Use" list."""
+"""What is not taken: what was wrong, how to mend it. qd and qod are on the Joint
+Commission's "Do Not Use" list."""

@@ -1,4 +1,4 @@
-"""Reads work from dose shorthand: sets, holds, times, distances, totals and intervals."""
+"""Reads work from dose shorthand: sets, holds, times, distances and totals."""
 
 from __future__ import annotations
 
@@ -6,38 +6,30 @@ import attrs
 
 from authoring.dosage.shorthand_amounts import (
     Figures,
-    Span,
     at_characters,
     read_figures,
     read_span,
     read_time,
-    read_unit,
     seconds_of,
     whole_range,
 )
 from authoring.dosage.shorthand_errors import ShorthandError
+from authoring.dosage.shorthand_intervals import read_intervals, read_metres
 from authoring.dosage.shorthand_lexer import Cursor
-from authoring.dosage.shorthand_loads import read_load
-from authoring.dosage.shorthand_words import COUNTING, DISTANCE, PART_ROLE, TIME, UNTIL, WEIGHT
+from authoring.dosage.shorthand_often import frequency_ahead
+from authoring.dosage.shorthand_words import COUNTING, DISTANCE, MISREAD, SET_WORDS, TIME, UNTIL
 from authoring.model.dose import (
     Distance,
     Duration,
     Holds,
-    Interval,
-    Intervals,
     Repetitions,
     TotalRepetitions,
     Work,
 )
-from authoring.model.load import IntRange, NumberRange
-from authoring.model.text import Text
-from authoring.model.vocabulary import Counting, IntervalRole, Until
+from authoring.model.load import IntRange
+from authoring.model.vocabulary import Counting, Until
 
 _ONE = IntRange(low=1)
-_SETS = ("sets", "set", "rounds", "round", "bouts", "bout")
-_MOST_PARTS = 20
-_UNCLEAR_METRES = 10
-"""Below this an 'm' in intervals may be meant as minutes."""
 
 
 @attrs.define
@@ -60,7 +52,7 @@ class _Written:
 
 def _take_set_word(cursor: Cursor, written: _Written) -> bool:
     """Pass "sets" after a factor; True where another factor may follow it."""
-    if not cursor.take(*_SETS):
+    if not cursor.take(*SET_WORDS):
         return False
     written.sets_last = len(written.factors) > 1
     written.open = not written.sets_last
@@ -74,23 +66,20 @@ def _joined(cursor: Cursor, written: _Written) -> bool:
     """Pass whatever joins one factor to the next; True where a join stood there."""
     if written.sets_last:
         return False
-    if cursor.at("x") and not _is_frequency(cursor):
+    if cursor.at("x") and not frequency_ahead(cursor, 1):
         cursor.next()
         return True
-    if cursor.at(*_SETS):
+    if cursor.at(*SET_WORDS):
         return _take_set_word(cursor, written)
     word = cursor.at(*COUNTING) or cursor.at("hold", "holds")
-    if word and cursor.at("x", "of", ahead=1) and cursor.number(2):
+    joined = word and cursor.at("x", "of", ahead=1) and cursor.number(2)
+    if joined and not frequency_ahead(cursor, 2):
         token = cursor.next()
         written.holds = written.holds or token.key not in COUNTING
         written.counting = COUNTING.get(token.key)
         cursor.next()
         return True
     return False
-
-
-def _is_frequency(cursor: Cursor) -> bool:
-    return cursor.at("/", "wk", "week", "weekly", "day", "daily", "a", "per", ahead=1)
 
 
 def _read_factors(cursor: Cursor, first: Figures) -> _Written:
@@ -105,7 +94,7 @@ def _read_factors(cursor: Cursor, first: Figures) -> _Written:
                 "Write sets x holds x seconds, such as 3 x 10 x 5 s hold.",
             )
         written.factors.append(read_figures(cursor))
-    if cursor.at(*_SETS):
+    if cursor.at(*SET_WORDS):
         _take_set_word(cursor, written)
     if written.sets_last:
         written.factors.insert(0, written.factors.pop())
@@ -120,7 +109,14 @@ def read_work(cursor: Cursor, first: Figures) -> Work:
     """
     written = _read_factors(cursor, first)
     if cursor.at("("):
-        return _read_intervals(cursor, written)
+        if len(written.factors) > 1:
+            raise ShorthandError(
+                "Intervals have one number of rounds.",
+                written.start,
+                written.factors[-1].end,
+                "Write such as 6 x (1 min run / 2 min walk).",
+            )
+        return read_intervals(cursor, first.one_count("The number of rounds"))
     if written.sets_last:
         return _repetitions(cursor, written)
     if cursor.at("hold", "holds"):
@@ -129,11 +125,6 @@ def read_work(cursor: Cursor, first: Figures) -> Work:
         return _timed(cursor, written)
     if cursor.at(*DISTANCE):
         return _distance(cursor, written)
-    if cursor.at(*WEIGHT):
-        raise cursor.fault(
-            "A weight can't be a number of repetitions.",
-            "Write the weight after '@', as in '@ 5 kg'.",
-        )
     return _repetitions(cursor, written)
 
 
@@ -149,9 +140,19 @@ def _repetitions(cursor: Cursor, written: _Written) -> Work:
             factors[2].end,
             "Write its unit, such as '3 x 10 x 5 s hold'.",
         )
+    if len(factors) == 2 and not written.sets_last and (written.counting or written.holds):
+        raise ShorthandError(
+            "It is not said what the second number counts.",
+            factors[1].start,
+            factors[1].end,
+            "Write sets first, as in '3 x 10', or a time, as in '10 reps x 5 s hold'.",
+        )
     counting = cursor.take_phrase(COUNTING) or written.counting
     until = cursor.take_phrase(UNTIL)
     if written.open and until is None:
+        misread = cursor.phrase(MISREAD)
+        if misread is not None:
+            raise cursor.fault(*misread[1])
         raise ShorthandError(
             "The repetitions are missing.",
             cursor.end,
@@ -222,7 +223,7 @@ def _cap(cursor: Cursor) -> tuple[IntRange, ...]:
 
 
 def _unit_follows(cursor: Cursor, ahead: int) -> bool:
-    return cursor.at(*TIME, *WEIGHT, "days", "day", "-", "to", ahead=ahead)
+    return cursor.at(*TIME, "kg", "lb", "days", "day", "-", "to", ahead=ahead)
 
 
 def read_until(cursor: Cursor, until: Until) -> Work:
@@ -292,6 +293,7 @@ def read_hold(cursor: Cursor, before: Work | None) -> Work:
     Args:
         before: repetitions that were read already ("3 x 10, hold 5 s"), or None.
     """
+    cursor.take("for")
     start = cursor.start
     if cursor.phrase(UNTIL) and before is None:
         return Holds(until=cursor.take_phrase(UNTIL) or Until.COUNT)
@@ -326,17 +328,10 @@ def held(before: Work, seconds: tuple[IntRange, ...], start: int, end: int) -> W
     return Holds(sets=before.sets, holds=before.reps[0], hold_s=seconds)
 
 
-def _metres(cursor: Cursor, figures: Figures) -> NumberRange:
-    found = figures.one_number("The distance", read_unit(cursor, DISTANCE, "distance"))
-    if found.low <= 0:
-        raise figures.fault("A dose of nothing is no dose.", "Write the distance.")
-    return found
-
-
 def _distance(cursor: Cursor, written: _Written) -> Work:
     factors = written.factors
     unit = cursor.peek()
-    metres = _metres(cursor, factors[-1])
+    metres = read_metres(cursor, factors[-1])
     if cursor.at("hold", "holds"):
         raise cursor.fault("'m' is metres.", "Did you mean 'min' (minutes)?", unit)
     if len(factors) == 3:
@@ -374,79 +369,6 @@ def _most_sets(cursor: Cursor) -> int:
             span.end,
             "Write the upper one.",
         )
-    if not cursor.take(*_SETS):
+    if not cursor.take(*SET_WORDS):
         raise cursor.fault("'sets' is missing here.", "Write 'in up to 5 sets'.")
     return whole_range(span, least=1).low
-
-
-# ---- intervals ---------------------------------------------------------------------
-
-
-def _read_intervals(cursor: Cursor, written: _Written) -> Work:
-    opened = cursor.next()
-    if len(written.factors) != 1:
-        raise ShorthandError(
-            "Intervals have one number of rounds.",
-            written.start,
-            opened.start,
-            "Write such as 6 x (1 min run / 2 min walk).",
-        )
-    rounds = written.factors[0].one_count("The number of rounds")
-    parts: list[Interval] = []
-    while True:
-        usual = IntervalRole.RECOVER if len(parts) % 2 else IntervalRole.WORK
-        parts.append(read_part(cursor, usual))
-        if len(parts) > _MOST_PARTS - 1:
-            raise cursor.fault("The intervals have too many parts.", "Write fewer than 20.")
-        if not (cursor.take("/", ",", "+") or cursor.take("then")):
-            break
-    if not cursor.take(")"):
-        raise cursor.fault("The bracket is not closed.", "Write ')' after the last part.")
-    return Intervals(rounds=rounds, parts=tuple(parts))
-
-
-def read_part(cursor: Cursor, usual: IntervalRole) -> Interval:
-    """One part of intervals: an amount, what is done, and its loads.
-
-    Args:
-        usual: the role where none is written.
-    """
-    role = cursor.take_phrase(PART_ROLE) or usual
-    start = cursor.start
-    span = read_span(cursor)
-    seconds = metres = None
-    if cursor.at(*DISTANCE):
-        metres = _part_metres(cursor, span)
-    else:
-        seconds = seconds_of(cursor, Figures((span,)))[0]
-    activity = cursor.free_words()
-    if not activity or not activity[0].isalpha():
-        raise ShorthandError(
-            "It is not said what is done in this part.",
-            start,
-            cursor.end,
-            "Write it after the time or distance, as in '1 min run'.",
-        )
-    loads = []
-    while cursor.take("@"):
-        loads.append(read_load(cursor))
-    with at_characters(start, cursor.end):
-        return Interval(
-            role=role,
-            activity=Text.plain(activity),
-            seconds=seconds,
-            metres=metres,
-            loads=tuple(loads),
-        )
-
-
-def _part_metres(cursor: Cursor, span: Span) -> NumberRange:
-    unit = cursor.peek()
-    metres = _metres(cursor, Figures((span,)))
-    if unit.key == "m" and metres.low < _UNCLEAR_METRES:
-        raise cursor.fault(
-            "'m' is metres, and this is a very short way.",
-            "Write 'min' for minutes, or 'metres'.",
-            unit,
-        )
-    return metres

@@ -12,7 +12,8 @@ import attrs
 
 from authoring.dosage.shorthand_amounts import MOST_DIGITS
 from authoring.dosage.shorthand_errors import UnsayableError
-from authoring.dosage.shorthand_lexer import reads_back
+from authoring.dosage.shorthand_lexer import only_words, reads_back
+from authoring.dosage.shorthand_loads import BAND_WORDS, MOST_WORDS
 from authoring.dosage.shorthand_words import CARRIED, MEASURED, PACE, SHARE_OF, spelling
 from authoring.model.load import (
     BandLoad,
@@ -29,7 +30,7 @@ from authoring.model.load import (
     WeightLoad,
 )
 from authoring.model.text import OWN, Text
-from authoring.model.vocabulary import Carried, Quantity, Unit, WeightUnit
+from authoring.model.vocabulary import Carried, Quantity, WeightUnit
 
 
 @attrs.frozen
@@ -154,10 +155,9 @@ def _(value: WeightLoad, signs: Signs) -> str:
 @load.register
 def _(value: PercentLoad, signs: Signs) -> str:
     of = value.of
-    if of.name is not None or of.unit is not None or of.valid_weeks is not None:
-        raise UnsayableError(
-            "The shorthand can't say the name, unit or validity of what is measured."
-        )
+    for given, what in ((of.name, "the name"), (of.unit, "the unit"), (of.valid_weeks, "the age")):
+        if given is not None:
+            raise UnsayableError(f"The shorthand can't say {what} of the test behind a percentage.")
     shares = "/".join(span(share.low, share.high, signs) for share in value.per_set)
     return f"{shares}% {_maximum(of.quantity, of.reps)}"
 
@@ -183,9 +183,8 @@ def _(value: BandLoad, signs: Signs) -> str:
     found = "band"
     if value.strength is not None:
         strength = words(value.strength, "the band's strength")
-        named = strength.endswith(" band") and len(strength.split()) <= 5
-        plain = all(word.isalpha() for word in strength.split())
-        found = strength if named and plain else f"band: {strength}"
+        named = strength.endswith(" band") and only_words(strength, BAND_WORDS + 1)
+        found = strength if named else f"band: {strength}"
     inside = [] if value.band is None else [f"kit {value.band}"]
     if value.force_n is not None:
         force = span(value.force_n.low, value.force_n.high, signs)
@@ -232,20 +231,15 @@ def _per_km(value: NumberRange, signs: Signs) -> str:
 def _(value: UnitLoad, signs: Signs) -> str:
     unit = spelling(MEASURED, value.unit)
     if not unit:
-        raise UnsayableError(
-            f"The shorthand has no load in {_UNIT_WORDS.get(value.unit, value.unit)}."
-        )
+        raise UnsayableError(f"The shorthand has no load that is measured in '{value.unit}'.")
     amount = span(value.amount.low, value.amount.high, signs)
     limits = _limits(value.step, value.cap, unit, Carried.TOTAL, signs)
     what = ""
     if value.what is not None:
         what = words(value.what, "a load") + " "
-        if not all(word.isalpha() for word in what.split()):
+        if not only_words(what, MOST_WORDS):
             raise UnsayableError("The shorthand can't hold what the load's amount is of.")
     return f"{what}{amount}{signs.gap}{unit}{limits}"
-
-
-_UNIT_WORDS = {Unit.PAIN_0_10: "pain", Unit.EFFORT_0_10: "effort without a scale"}
 
 
 @load.register

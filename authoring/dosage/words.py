@@ -99,7 +99,9 @@ class DoseWords:
     def _repetitions(self, work: Repetitions) -> str:
         say = self._phrases.say
         if not work.reps:
-            return say(f"dose.sets_until.{work.until}", sets=self._sets(work.sets))
+            return self._phrases.count(
+                f"dose.sets_until.{work.until}", work.sets.top, sets=self._sets(work.sets)
+            )
         counts = [count_phrase(self._phrases, work.counting, reps, bare=True) for reps in work.reps]
         if len(counts) > 1:
             return self._one_after_another(work, counts)
@@ -128,7 +130,7 @@ class DoseWords:
             "unit.hold", work.holds.top, n=phrases.span(work.holds.low, work.holds.high)
         )
         if not work.hold_s:
-            line = say(f"dose.holds_until.{work.until}", holds=holds)
+            line = phrases.count(f"dose.holds_until.{work.until}", work.holds.top, holds=holds)
         elif len(work.hold_s) > 1:
             times = [phrases.span(hold.low, hold.high) for hold in work.hold_s[:-1]]
             last = seconds_phrase(phrases, work.hold_s[-1])

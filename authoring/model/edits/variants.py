@@ -16,16 +16,16 @@ from authoring.model.edits.naming import (
     with_fresh_ids,
 )
 from authoring.model.edits.outcome import Edited, Note, note, refuse
+from authoring.model.edits.parts import remove_part, set_part
 from authoring.model.edits.tree import (
     Path,
     insert_item,
     move_item,
-    path_of,
     remove_item,
     set_fields,
 )
 from authoring.model.text import Text
-from authoring.model.vocabulary import CautionKind, Mode, Urgency
+from authoring.model.vocabulary import Mode
 
 
 def place_of(card: Card, variant: str) -> int:
@@ -274,26 +274,13 @@ def add_caution(
     return Edited(insert_item(card, path, new, index=index), (new.id,))
 
 
-def _caution_path(card: Card, caution: str) -> Path:
-    path = path_of(card, caution)
-    if path[-2] != "cautions":
-        raise refuse("There is nothing here with the id “{id}”.", id=caution)
-    return path
-
-
 def set_caution(card: Card, *, caution: str, **changes: Any) -> Edited[Card]:
     """Change fields of a caution, wherever on the card it stands.
 
     A caution that becomes a stop sign and is given no urgency says to stop the exercise; one
     that is a stop sign no more loses its urgency.
     """
-    if "id" in changes:
-        raise refuse("{field} has an edit of its own.", field="id")
-    if "kind" in changes and "urgency" not in changes:
-        stop = changes["kind"] is CautionKind.STOP_SIGN
-        old = caution_of(card, caution).urgency
-        changes["urgency"] = (old or Urgency.STOP_EXERCISE) if stop else None
-    return Edited(set_fields(card, _caution_path(card, caution), **changes), (caution,))
+    return set_part(card, part=caution_of(card, caution).id, **changes)
 
 
 def caution_of(card: Card, caution: str) -> Caution:
@@ -314,8 +301,4 @@ def move_caution(card: Card, *, caution: str, variant: str | None) -> Edited[Car
 
 def remove_caution(card: Card, *, caution: str) -> Edited[Card]:
     """Take a caution out."""
-    path = _caution_path(card, caution)
-    index = path[-1]
-    if not isinstance(index, int):
-        raise refuse("There is nothing here with the id “{id}”.", id=caution)
-    return Edited(remove_item(card, path[:-1], index=index))
+    return remove_part(card, part=caution_of(card, caution).id)

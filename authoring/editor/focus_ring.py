@@ -128,9 +128,11 @@ class FocusRing(QObject):
             return
         window = widget.window()
         rect, clip = _rect_in_window(widget, window), _visible_in_window(widget, window)
+        ring = self._ring_of(window)
         if rect.isEmpty() or not rect.intersects(clip):
+            ring.hide()
             return
-        self._ring_of(window).surround(rect, clip)
+        ring.surround(rect, clip)
 
     def _ring_of(self, window: QWidget) -> _Ring:
         key = id(window)

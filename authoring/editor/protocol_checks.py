@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,6 +14,9 @@ from authoring.editor.place import is_within
 from authoring.editor.workers import LatestTask, Token
 from authoring.model.library import Library
 
+if TYPE_CHECKING:
+    from authoring.editor.check_process import LibraryJudge
+
 Judge = Callable[[Library, dt.date], Sequence[CheckResult]]
 
 _ORDER = {strength: index for index, strength in enumerate(Strength)}
@@ -21,13 +25,6 @@ _ORDER = {strength: index for index, strength in enumerate(Strength)}
 def today() -> dt.date:
     """The day on this computer's clock."""
     return dt.datetime.now(tz=dt.UTC).astimezone().date()
-
-
-def checker() -> Judge:
-    """The checks, with a memory, so that only what changed is judged again."""
-    from authoring.checks.library import check_library  # noqa: PLC0415 - late: start-up time
-
-    return check_library
 
 
 class ProtocolChecks(QObject):
@@ -47,6 +44,7 @@ class ProtocolChecks(QObject):
         super().__init__(parent)
         self._document = document
         self._judge = judge
+        self._process: LibraryJudge | None = None
         self.results: tuple[CheckResult, ...] = ()
         self.task = LatestTask(self._work, delay_ms=300, parent=self)
         self.task.done.connect(self._take)
@@ -57,11 +55,26 @@ class ProtocolChecks(QObject):
         """Judge the library as it stands."""
         self.task.ask(self._document.library)
 
-    def _work(self, library: Library, _token: Token) -> tuple[CheckResult, ...]:
-        if self._judge is None:
-            self._judge = checker()
-        results = dict.fromkeys(self._judge(library, today()))
+    def _work(self, library: Library, token: Token) -> tuple[CheckResult, ...]:
+        if self._judge is not None:
+            found = self._judge(library, today())
+        else:
+            found = self._own_judge()(library, today(), token.check)
+        results = dict.fromkeys(found)
         return tuple(sorted(results, key=lambda result: _ORDER[result.strength]))
+
+    def _own_judge(self) -> LibraryJudge:
+        from authoring.editor.check_process import LibraryJudge  # noqa: PLC0415 - late: start-up
+
+        if self._process is None:
+            self._process = LibraryJudge()
+        return self._process
+
+    def close(self) -> None:
+        """Check no more."""
+        self.task.cancel()
+        if self._process is not None:
+            self._process.close()
 
     def _take(self, results: tuple[CheckResult, ...]) -> None:
         if results != self.results:

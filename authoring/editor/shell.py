@@ -271,7 +271,7 @@ class MainWindow(QMainWindow):
             return
         self.settings.geometry = self.saveGeometry()
         self.session.storage.close()
-        self.session.checks.task.cancel()
+        self.session.checks.close()
         event.accept()
         self.closed.emit()
 

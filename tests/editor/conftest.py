@@ -14,6 +14,7 @@ from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
 from authoring.editor.focus_ring import FocusRing
 from authoring.editor.messages import Message
+from authoring.editor.rooms import RoomEntry
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
@@ -139,6 +140,12 @@ def told(session: Session) -> list[Message]:
     messages: list[Message] = []
     session.messages.told.connect(messages.append)
     return messages
+
+
+@pytest.fixture
+def bare(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A window without rooms, for tests of the window itself."""
+    monkeypatch.setattr(RoomEntry, "is_there", property(lambda _self: False))
 
 
 @pytest.fixture

@@ -14,6 +14,8 @@ from authoring.model.card import Card
 from authoring.model.text import Text
 from tests.editor.conftest import HEEL
 
+pytestmark = pytest.mark.usefixtures("bare")
+
 
 def renamed(card: Card) -> Card:
     return evolve(card, title=Text.plain("Calf raise"))

@@ -21,6 +21,8 @@ from authoring.model.card import Card
 from authoring.model.text import Text
 from tests.editor.conftest import HEEL, SQUAT, no_checks
 
+pytestmark = pytest.mark.usefixtures("bare")
+
 
 def found_title(card: Card) -> Card:
     return evolve(card, title=Text.plain("Lost and found"))

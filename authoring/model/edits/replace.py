@@ -91,10 +91,14 @@ def find(library: Library, pattern: str, options: Options | None = None) -> tupl
     The pattern is plain words, not a regular expression. Matches don't overlap. An empty
     pattern is found nowhere.
     """
+    return tuple(each_match(library, pattern, options))
+
+
+def each_match(library: Library, pattern: str, options: Options | None = None) -> Iterator[Match]:
+    """What :func:`find` finds, one by one, so that a long search can show progress and stop."""
     wanted = options or Options()
-    if not pattern:
-        return ()
-    return tuple(_found(library, _compiled(pattern, wanted), wanted))
+    if pattern:
+        yield from _found(library, _compiled(pattern, wanted), wanted)
 
 
 def _compiled(pattern: str, options: Options) -> re.Pattern[str]:

@@ -136,14 +136,16 @@ def _decimal(token: Token, part: str) -> Decimal:
 
 
 def _unclear_comma(token: Token, decimals: bool) -> ShorthandError:
-    joined = ".".join(token.parts[:2])
     apart = ", ".join(token.parts)
-    first = joined if decimals else "/".join(token.parts)
+    first = ".".join(token.parts[:2]) if decimals else "/".join(token.parts)
+    mend = f"Write '{first[:20]}', or '{apart[:20]}' with a space after the comma."
+    if decimals:
+        mend = f"Write '{''.join(token.parts)[:20]}' or '{first[:20]}'."
     return ShorthandError(
         f"The comma in '{token.text[:20]}' can be read in two ways.",
         token.start,
         token.end,
-        f"Write '{first[:20]}', or '{apart[:20]}' with a space after the comma.",
+        mend,
     )
 
 

@@ -252,9 +252,7 @@ def read_angle(cursor: Cursor) -> AngleLimit | None:
     low = _angle(cursor)
     cursor.take("deg")
     if not cursor.take("-", "to"):
-        raise cursor.fault(
-            "Angles are missing.", "Write where the range starts and ends, such as 0-45 deg."
-        )
+        raise cursor.fault("The other end of the range is missing.", "Write such as 0-45 deg.")
     high = _angle(cursor)
     if not cursor.take("deg", "degs", "degree", "degrees"):
         raise ShorthandError(

@@ -111,10 +111,10 @@ def read_work(cursor: Cursor, first: Figures) -> Work:
     if cursor.at("("):
         if len(written.factors) > 1:
             raise ShorthandError(
-                "Intervals have one number of rounds.",
+                "Intervals have one number of rounds before their bracket.",
                 written.start,
                 written.factors[-1].end,
-                "Write such as 6 x (1 min run / 2 min walk).",
+                "Write such as 6 x (1 min run / 2 min walk), or leave the brackets out.",
             )
         return read_intervals(cursor, first.one_count("The number of rounds"))
     if written.sets_last:

@@ -20,6 +20,7 @@ from authoring.editor.library_edits import (
     with_card,
     with_images,
     with_protocol,
+    with_reopened,
 )
 from authoring.editor.saving import SaveJob
 from authoring.files.formats import Document as FileNoun
@@ -40,12 +41,14 @@ class Document(QObject):
         dirty_changed(bool): whether there is unsaved work.
         history_changed(): what undo and redo would do.
         refused(str): an edit could not be made; one sentence for the user.
+        reopened(id): an approved protocol was changed, and is a draft now.
     """
 
     changed = Signal(object, object)
     dirty_changed = Signal(bool)
     history_changed = Signal()
     refused = Signal(str)
+    reopened = Signal(str)
 
     def __init__(self, opened: OpenLibrary, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -119,7 +122,10 @@ class Document(QObject):
             return False
         if not self._images.keys() <= after.images:
             after = with_images(after, self._images)
+        after, drafts = with_reopened(self.library, after)
         self._become(self._history.edited(name, after, merge_key))
+        for draft in drafts:
+            self.reopened.emit(draft.id)
         return True
 
     def edit_card(

@@ -8,6 +8,7 @@ from authoring.files.formats import Document as FileNoun
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
+from authoring.model.edits.protocols import reopened_if_changed
 from authoring.model.library import Library, LibraryFile, Term
 from authoring.model.protocol import Protocol
 
@@ -90,3 +91,22 @@ def removed_ids(before: Library, after: Library) -> tuple[str, ...]:
 def _differs(one: object, other: object) -> bool:
     # Values that no edit touched are the very same object: no need to compare them through.
     return one is not other and one != other
+
+
+def with_reopened(before: Library, after: Library) -> tuple[Library, tuple[Protocol, ...]]:
+    """The library after an edit, every approved protocol that it changed a draft again.
+
+    Returns:
+        The library, and the drafts.
+    """
+    drafts = []
+    for key, protocol in after.protocols.items():
+        was = before.protocols.get(key)
+        if was is not None and was is not protocol:
+            settled = reopened_if_changed(was, protocol).value
+            if settled is not protocol:
+                drafts.append(settled)
+    if not drafts:
+        return after, ()
+    changed = {draft.id: draft for draft in drafts}
+    return evolve(after, protocols={**after.protocols, **changed}), tuple(drafts)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 
 from authoring.checks.result import Subject
 from authoring.editor.document import Document
+from authoring.editor.i18n import tr
 from authoring.editor.messages import Messages
 from authoring.editor.place import Place
 from authoring.editor.protocol_checks import Judge, ProtocolChecks
@@ -77,6 +78,7 @@ class Session(QObject):
         self._text_language = ""
         document.changed.connect(self._keep_what_is_left)
         document.refused.connect(self.messages.tell)
+        document.reopened.connect(self._tell_reopened)
 
     # ---- what is chosen -------------------------------------------------------
 
@@ -145,6 +147,15 @@ class Session(QObject):
             self.choose_protocol(next(iter(after.protocols), ""))
         if self._card_id not in after.cards:
             self.choose_card(next(iter(after.cards), ""))
+
+    def _tell_reopened(self, protocol_id: str) -> None:
+        version = self.library.protocols[protocol_id].version
+        words = tr(
+            "This protocol was approved. Your change made it a draft, version {version}; what "
+            "was approved stays in the history.",
+            version=version,
+        )
+        self.messages.tell(words, tr("Undo"), self.document.undo)
 
     # ---- asking the shell -----------------------------------------------------
 

@@ -186,6 +186,7 @@ class CheckStrip(QFrame):
         """Show the results as they are."""
         results = [result for result in self._session.checks.results if self._wanted(result)]
         self.model.show_results(results)
+        self.list.setVisible(bool(results))
         words = {
             Strength.MUST: lambda n: tr_n("{n} must", "{n} must", n),
             Strength.SHOULD: lambda n: tr_n("{n} should", "{n} should", n),

@@ -8,19 +8,20 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
-from attrs import frozen
+from attrs import evolve, frozen
 from PySide6.QtCore import QPointF, QRect, QRectF
 
 from authoring.editor.parts.gauge import rung_height
 from authoring.editor.stage_map.model import Cell, MapModel, Strand
 from authoring.editor.theme import Theme
 
-_ENTRY = (196, 78)
+_ENTRY = (188, 78)
 _GAP = 8
 _ROW_PAD = 6
-_GATE = 148
+_GATE = 134
 _FOLDED = 60
-_MARGIN = 7
+_MOST_MORE = 110
+_MARGIN = 6
 _GAUGE = (8, 8, 20, 62)
 
 
@@ -65,16 +66,43 @@ def gauge_rect(entry: QRectF, used: Theme, *, mirrored: bool) -> QRectF:
     return QRectF(left, entry.top() + y, width, height)
 
 
+@frozen
+class Widths:
+    """Widths of an entry and of an open border, in pixels of the screen."""
+
+    entry: int
+    gate: int
+
+
+def widths(model: MapModel, used: Theme, folded: Collection[int], room: int) -> Widths:
+    """Widths that use the room there is, within limits that keep a map readable."""
+    least = Widths(used.px(_ENTRY[0]), used.px(_GATE))
+    stages = max(1, len(model.stages))
+    open_gates = stages - len(set(folded))
+    needed = stages * (least.entry + 2 * used.px(_MARGIN)) + open_gates * least.gate
+    needed += (stages - open_gates) * used.px(_FOLDED)
+    spare = max(0, room - needed) // (stages + open_gates)
+    most = used.px(_MOST_MORE)
+    return Widths(least.entry + min(spare, most), least.gate + min(spare, most))
+
+
 def lay_out(
-    model: MapModel, used: Theme, folded: Collection[int] = (), *, mirrored: bool = False
+    model: MapModel,
+    used: Theme,
+    folded: Collection[int] = (),
+    *,
+    room: int = 0,
+    mirrored: bool = False,
 ) -> Geometry:
     """Place a model.
 
     Args:
+        room: width that there is; wider columns use it.
         folded: numbers of the borders (by the stage before them) that are folded.
         mirrored: from right to left.
     """
-    columns, gates, width = _across(model, used, folded)
+    sizes = widths(model, used, folded, room)
+    columns, gates, width = _across(model, used, folded, sizes)
     rows, height = _down(model, used)
     entries = {cell.entry.id: _entry(cell, columns, rows, used) for cell in model.cells}
     columns = tuple(QRect(c.x(), 0, c.width(), height) for c in columns)
@@ -100,14 +128,14 @@ def _flipped(rect: QRect, width: int) -> QRect:
 
 
 def _across(
-    model: MapModel, used: Theme, folded: Collection[int]
+    model: MapModel, used: Theme, folded: Collection[int], sizes: Widths
 ) -> tuple[tuple[QRect, ...], tuple[QRect, ...], int]:
     x, columns, gates = 0, [], []
     for gate in model.gates:
-        column = used.px(_ENTRY[0] + 2 * _MARGIN)
+        column = sizes.entry + 2 * used.px(_MARGIN)
         columns.append(QRect(x, 0, column, 0))
         x += column
-        width = used.px(_FOLDED if gate.stage in folded else _GATE)
+        width = used.px(_FOLDED) if gate.stage in folded else sizes.gate
         gates.append(QRect(x, 0, width, 0))
         x += width
     return tuple(columns), tuple(gates), x
@@ -126,7 +154,8 @@ def _down(model: MapModel, used: Theme) -> tuple[tuple[tuple[int, int], ...], in
 def _entry(
     cell: Cell, columns: tuple[QRect, ...], rows: tuple[tuple[int, int], ...], used: Theme
 ) -> QRect:
-    width, height = used.px(_ENTRY[0]), used.px(_ENTRY[1])
+    width = columns[cell.stage].width() - 2 * used.px(_MARGIN)
+    height = used.px(_ENTRY[1])
     x = columns[cell.stage].x() + used.px(_MARGIN)
     y = rows[cell.row][0] + used.px(_ROW_PAD) + cell.slot * (height + used.px(_GAP))
     return QRect(x, y, width, height)
@@ -160,9 +189,21 @@ def _threads(
     mirrored: bool,
 ) -> tuple[Thread, ...]:
     cells = {cell.entry.id: cell for cell in model.cells}
-    return tuple(
-        _thread(strand, cells, entries, gates, used, mirrored=mirrored) for strand in model.strands
-    )
+    found: list[Thread] = []
+    for strand in model.strands:
+        made = _thread(strand, cells, entries, gates, used, mirrored=mirrored)
+        found.append(_clear(made, found, used))
+    return tuple(found)
+
+
+def _clear(thread: Thread, others: list[Thread], used: Theme) -> Thread:
+    """The link with its words where no other link's words stand, as near as can be."""
+    line = used.px(18)
+    for lines in (0, 1, -1, 2, -2, 3):
+        spot = thread.words_at.translated(0, lines * line)
+        if spot.isEmpty() or not any(spot.intersects(other.words_at) for other in others):
+            return evolve(thread, words_at=spot)
+    return thread
 
 
 def _thread(

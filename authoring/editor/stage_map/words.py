@@ -11,17 +11,20 @@ from authoring.editor.session import Session
 from authoring.editor.stage_map.model import Cell, Strand
 from authoring.editor.vocabulary_words import words_of
 from authoring.handout.catalogue import load_phrases
+from authoring.model.base import evolve
 from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured, TimePassed
 from authoring.model.dose import Dose, Frequency
 from authoring.model.edits.lines import LineName
 from authoring.model.edits.steps import Changed
 from authoring.model.library import Library
+from authoring.model.load import BodyWeightLoad
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
     Comparator,
     Mode,
     SideComparison,
+    Sides,
     TermKind,
     Unit,
     WindowKind,
@@ -75,6 +78,26 @@ class MapWords:
         if cell.variant is None:
             return tr("Variant is missing")
         return self.text(cell.variant.name, cell.card.language)
+
+    def brief(self, dose: Dose | None) -> str:
+        """The part of a dose that fits an entry: the work, its load, "each side"."""
+        if dose is None:
+            return tr("no dose")
+        core = evolve(
+            dose,
+            sides=dose.sides if dose.sides is Sides.EACH else None,
+            loads=tuple(load for load in dose.loads if not isinstance(load, BodyWeightLoad)),
+            rest=None,
+            tempo=None,
+            range=None,
+            frequency=None,
+            weeks=(),
+            sessions=(),
+            session_limit_min=None,
+            minimum_sessions=None,
+        )
+        words = self.dose(core)
+        return tr("{dose}, by week", dose=words) if dose.weeks else words
 
     def dose(self, dose: Dose | None) -> str:
         """A dose in one line."""

@@ -1,0 +1,28 @@
+"""Clips as bytes on the system's clipboard."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QMimeData
+
+from authoring.files.convert import from_json, to_json
+from authoring.files.errors import FileProblem
+from authoring.files.strict_json import read_json, write_json
+from authoring.model.base import ModelError
+from authoring.model.edits.clip import Clip
+
+CLIP_MIME = "application/x-rungbook-clip+json"
+
+
+def clip_bytes(clip: Clip) -> bytes:
+    """A clip for the clipboard."""
+    return write_json(to_json(clip))
+
+
+def clip_of(data: QMimeData) -> Clip | None:
+    """The clip on the clipboard, or None where there is none that can be used."""
+    if not data.hasFormat(CLIP_MIME):
+        return None
+    try:
+        return from_json(Clip, read_json(bytes(data.data(CLIP_MIME).data())))
+    except (FileProblem, ModelError, KeyError, TypeError, ValueError):
+        return None

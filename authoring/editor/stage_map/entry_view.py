@@ -1,0 +1,285 @@
+"""One entry on the map: gauge, number, name, dose, marks. Painted; drags itself."""
+
+from __future__ import annotations
+
+from attrs import frozen
+from PySide6.QtCore import QMimeData, QPoint, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QDrag,
+    QEnterEvent,
+    QFont,
+    QFontMetrics,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
+from PySide6.QtWidgets import QApplication, QWidget
+
+from authoring.checks.result import Strength
+from authoring.editor.parts.gauge import paint_gauge
+from authoring.editor.parts.icons import icon_of_mode, paint_icon
+from authoring.editor.parts.marks import mark_of_strength, paint_mark
+from authoring.editor.stage_map.geometry import gauge_rect
+from authoring.editor.stage_map.model import Cell
+from authoring.editor.theme import Theme, Type, theme, tokens
+
+ENTRY_MIME = "application/x-rungbook-entry-id"
+
+
+@frozen
+class EntryFace:
+    """What an entry shows.
+
+    Attributes:
+        strength: of its most serious check, None for none.
+        was: the rung of the entry it builds on, where the card is the same.
+    """
+
+    cell: Cell
+    name: str
+    dose: str
+    block: str
+    spoken: str
+    strength: Strength | None
+    was: int | None
+
+
+class EntryView(QWidget):
+    """One entry.
+
+    Signals:
+        pressed(id): the user put the hand on it.
+        opened(id): double click.
+        menu_wanted(id, global position).
+    """
+
+    pressed = Signal(str)
+    opened = Signal(str)
+    menu_wanted = Signal(str, QPoint)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover)
+        self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
+        self._face: EntryFace | None = None
+        self._selected = False
+        self._grabbed_at: QPoint | None = None
+
+    @property
+    def entry_id(self) -> str:
+        """Id of the entry shown, "" before there is one."""
+        return self._face.cell.entry.id if self._face is not None else ""
+
+    @property
+    def face(self) -> EntryFace | None:
+        """What is shown."""
+        return self._face
+
+    def show_face(self, face: EntryFace) -> None:
+        """Show an entry."""
+        if face != self._face:
+            self._face = face
+            self.setAccessibleName(face.spoken)
+            self.setToolTip(f"{face.cell.number} {face.name}\n{face.dose}")
+            self.update()
+
+    def select(self, selected: bool) -> None:
+        """Show whether it is selected."""
+        if selected != self._selected:
+            self._selected = selected
+            self.update()
+
+    def dose_rect(self) -> QRect:
+        """Where the dose stands, for editing in place."""
+        return _Places.of(QRectF(self.rect()), theme(), self._mirrored).dose.toRect()
+
+    def focus_rect(self) -> QRect:
+        """Around the whole entry, the check's mark left out."""
+        return self.rect()
+
+    @property
+    def _mirrored(self) -> bool:
+        return self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+
+    # ---- mouse ------------------------------------------------------------------
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if event.button() == Qt.MouseButton.LeftButton:
+            self._grabbed_at = event.position().toPoint()
+        self.pressed.emit(self.entry_id)
+        if event.button() == Qt.MouseButton.RightButton:
+            self.menu_wanted.emit(self.entry_id, event.globalPosition().toPoint())
+
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+        self.opened.emit(self.entry_id)
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        if self._grabbed_at is None or not event.buttons() & Qt.MouseButton.LeftButton:
+            return
+        far = event.position().toPoint() - self._grabbed_at
+        if far.manhattanLength() < QApplication.startDragDistance():
+            return
+        drag = QDrag(self)
+        data = QMimeData()
+        data.setData(ENTRY_MIME, self.entry_id.encode())
+        drag.setMimeData(data)
+        drag.setPixmap(self.grab())
+        drag.setHotSpot(self._grabbed_at)
+        self._grabbed_at = None
+        drag.exec(Qt.DropAction.MoveAction)
+
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+        self._grabbed_at = None
+
+    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
+        super().enterEvent(event)
+        self.update()
+
+    # ---- painting ---------------------------------------------------------------
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(theme().px(196), theme().px(78))
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        if self._face is None:
+            return
+        used = theme()
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setLayoutDirection(self.layoutDirection())
+        self._paint_sheet(painter, used)
+        places = _Places.of(QRectF(self.rect()), used, self._mirrored)
+        cell = self._face.cell
+        if cell.variant is not None:
+            paint_gauge(painter, places.gauge, cell.rungs, cell.variant.rung, self._face.was)
+        self._paint_words(painter, used, places)
+        if self._face.strength is not None:
+            paint_mark(painter, places.mark, mark_of_strength(self._face.strength))
+        painter.end()
+
+    def _paint_sheet(self, painter: QPainter, used: Theme) -> None:
+        lines = tokens()["line_px"]
+        if self._selected:
+            colour, width = "accent", lines["selected"]
+        else:
+            colour, width = ("edge" if self.underMouse() else "rule"), lines["hair"]
+        painter.setPen(QPen(used.colour(colour), width))
+        painter.setBrush(used.colour("wash" if self._selected else "sheet"))
+        inset = width / 2
+        radius = used.px(tokens()["radius_px"]["entry"])
+        area = QRectF(self.rect()).adjusted(inset, inset, -inset, -inset)
+        painter.drawRoundedRect(area, radius, radius)
+
+    def _paint_words(self, painter: QPainter, used: Theme, places: _Places) -> None:
+        face = self._face
+        if face is None:
+            return
+        strong, plain, small = used.font(Type.ENTRY), _entry_font(used), used.font(Type.SMALL)
+        lead = Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop
+        painter.setPen(used.colour("ink"))
+        painter.setFont(strong)
+        painter.drawText(places.number, int(lead), str(face.cell.number))
+        for index, line in enumerate(two_lines(face.name, strong, int(places.name.width()))):
+            height = used.line_height(Type.ENTRY)
+            at = QRectF(
+                places.name.left(), places.name.top() + index * height, places.name.width(), height
+            )
+            painter.drawText(at, int(lead), line)
+        if face.cell.variant is not None:
+            paint_icon(painter, places.icon, icon_of_mode(face.cell.variant.mode))
+        painter.setFont(plain)
+        middle = int(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignVCenter)
+        room = places.dose
+        if face.block:
+            painter.setFont(small)
+            painter.setPen(used.colour("soft"))
+            painter.drawText(places.block, middle, _cut(face.block, small, places.block))
+            painter.setPen(used.colour("ink"))
+            painter.setFont(plain)
+        painter.drawText(room, middle, _cut(face.dose, plain, room))
+
+
+def _entry_font(used: Theme) -> QFont:
+    font = used.font(Type.BODY)
+    font.setPixelSize(used.font(Type.ENTRY).pixelSize())
+    return font
+
+
+def _cut(words: str, font: QFont, room: QRectF) -> str:
+    metrics = QFontMetrics(font)
+    return metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(room.width()))
+
+
+def two_lines(words: str, font: QFont, width: int) -> list[str]:
+    """Words on at most two lines, the second cut short where they are longer."""
+    metrics = QFontMetrics(font)
+    if metrics.horizontalAdvance(words) <= width:
+        return [words]
+    parts = words.split(" ")
+    count = 1
+    while count < len(parts) and metrics.horizontalAdvance(" ".join(parts[: count + 1])) <= width:
+        count += 1
+    first, rest = " ".join(parts[:count]), " ".join(parts[count:])
+    cut = Qt.TextElideMode.ElideRight
+    if not rest:
+        return [metrics.elidedText(first, cut, width)]
+    return [metrics.elidedText(first, cut, width), metrics.elidedText(rest, cut, width)]
+
+
+@frozen
+class _Places:
+    """Where the parts of an entry lie."""
+
+    gauge: QRectF
+    number: QRectF
+    name: QRectF
+    icon: QRectF
+    dose: QRectF
+    block: QRectF
+    mark: QRectF
+
+    @classmethod
+    def of(cls, area: QRectF, used: Theme, mirrored: bool) -> _Places:
+        gauge = gauge_rect(area, used, mirrored=False)
+        left = gauge.right() + used.px(8)
+        right = area.right() - used.px(8)
+        number_width = used.px(24)
+        top = area.top() + used.px(7)
+        line = used.line_height(Type.ENTRY)
+        name_left = left + number_width
+        icon = used.px(14)
+        dose_top = area.bottom() - used.px(8) - line
+        places = cls(
+            gauge=gauge,
+            number=QRectF(left, top, number_width, line),
+            name=QRectF(name_left, top, right - name_left - used.px(10), 2 * line),
+            icon=QRectF(left, dose_top + (line - icon) / 2, icon, icon),
+            dose=QRectF(name_left, dose_top, right - name_left, line),
+            block=QRectF(name_left, dose_top - line + used.px(2), right - name_left, line),
+            mark=QRectF(
+                area.right() - used.px(22), area.top() + used.px(4), used.px(16), used.px(16)
+            ),
+        )
+        return places._flipped(area) if mirrored else places
+
+    def _flipped(self, area: QRectF) -> _Places:
+        def flip(rect: QRectF) -> QRectF:
+            left = area.right() - (rect.right() - area.left())
+            return QRectF(left, rect.top(), rect.width(), rect.height())
+
+        return _Places(
+            *(
+                flip(rect)
+                for rect in (
+                    self.gauge,
+                    self.number,
+                    self.name,
+                    self.icon,
+                    self.dose,
+                    self.block,
+                    self.mark,
+                )
+            )
+        )

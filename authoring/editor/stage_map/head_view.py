@@ -1,0 +1,105 @@
+"""The head of a stage: number, name, lead, usual weeks, how long and how often."""
+
+from __future__ import annotations
+
+from attrs import frozen
+from PySide6.QtCore import QPoint, QRect, QRectF, Qt, Signal
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from authoring.editor.stage_map.entry_view import two_lines
+from authoring.editor.theme import Type, theme
+
+
+@frozen
+class StageFace:
+    """What a head shows."""
+
+    stage_id: str
+    number: int
+    name: str
+    lead: str
+    facts: tuple[str, ...]
+    spoken: str
+
+
+class HeadView(QWidget):
+    """One head.
+
+    Signals:
+        pressed(id), opened(id): as for an entry.
+        menu_wanted(id, global position).
+    """
+
+    pressed = Signal(str)
+    opened = Signal(str)
+    menu_wanted = Signal(str, QPoint)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self._face: StageFace | None = None
+        self._selected = False
+
+    @property
+    def stage_id(self) -> str:
+        """Id of the stage shown, "" before there is one."""
+        return self._face.stage_id if self._face is not None else ""
+
+    def show_face(self, face: StageFace) -> None:
+        """Show a stage."""
+        if face != self._face:
+            self._face = face
+            self.setAccessibleName(face.spoken)
+            self.update()
+
+    def select(self, selected: bool) -> None:
+        """Show whether it is selected."""
+        if selected != self._selected:
+            self._selected = selected
+            self.update()
+
+    def focus_rect(self) -> QRect:
+        """A little inside, so that the ring does not lie on the neighbour."""
+        inset = theme().px(6)
+        return self.rect().adjusted(inset, inset, -inset, -inset)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        self.pressed.emit(self.stage_id)
+        if event.button() == Qt.MouseButton.RightButton:
+            self.menu_wanted.emit(self.stage_id, event.globalPosition().toPoint())
+
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+        self.opened.emit(self.stage_id)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        face, used = self._face, theme()
+        if face is None:
+            return
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setLayoutDirection(self.layoutDirection())
+        pad = used.px(8)
+        if self._selected:
+            painter.setPen(QPen(used.colour("accent"), 2))
+            painter.setBrush(used.colour("wash"))
+            painter.drawRoundedRect(QRectF(self.focus_rect()), used.px(4), used.px(4))
+        width = self.width() - 2 * pad
+        lead = int(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop)
+        y = used.px(6)
+        painter.setPen(used.colour("accent"))
+        painter.setFont(used.font(Type.DISPLAY))
+        painter.drawText(
+            QRectF(pad, y, width, used.line_height(Type.DISPLAY)), lead, str(face.number)
+        )
+        y += used.line_height(Type.DISPLAY)
+        rows = [(Type.HEADING, "ink", face.name, 1), (Type.SMALL, "soft", face.lead, 2)]
+        rows += [(Type.SMALL, "ink", fact, 1) for fact in face.facts]
+        for style, token, words, most in rows:
+            font = used.font(style)
+            painter.setFont(font)
+            painter.setPen(used.colour(token))
+            for line in two_lines(words, font, width)[:most] if words else []:
+                painter.drawText(QRectF(pad, y, width, used.line_height(style)), lead, line)
+                y += used.line_height(style)
+        painter.end()

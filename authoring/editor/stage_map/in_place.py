@@ -1,0 +1,164 @@
+"""Small editors that open on the map itself: the dose of an entry, and a card to add."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from attrs import frozen
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QFrame, QLineEdit, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+
+from authoring.dosage.shorthand import ShorthandError, why_not
+from authoring.editor.i18n import tr
+from authoring.editor.parts.field_row import FaultLine
+from authoring.editor.parts.fields.dose_line import DoseLine
+from authoring.editor.parts.labels import label
+from authoring.editor.parts.marks import Mark
+from authoring.editor.theme import Type, theme
+from authoring.model.dose import Dose
+
+_MOST_SHOWN = 200
+
+
+class _Popup(QFrame):
+    """A panel over the map; Escape, or a press outside, closes it."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent, Qt.WindowType.Popup)
+        self.setProperty("panel", True)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.body = QVBoxLayout(self)
+        pad = theme().px(12)
+        self.body.setContentsMargins(pad, pad, pad, pad)
+        self.body.setSpacing(theme().px(8))
+
+    def open_at(self, at: QPoint) -> None:
+        """Show it with its leading top corner at a global position."""
+        self.adjustSize()
+        self.move(at)
+        self.show()
+
+
+class DosePopup(_Popup):
+    """The dose of an entry, in one line.
+
+    Signals:
+        chosen(Dose or None): Enter was pressed on a dose; None for an empty line.
+        form_wanted(): the shorthand can't say it, or the user wants the form.
+    """
+
+    chosen = Signal(object)
+    form_wanted = Signal()
+
+    def __init__(self, dose: Dose | None, name: str, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setMinimumWidth(theme().px(420))
+        self.body.addWidget(label(tr("Dose of {name}", name=name), Type.STRONG))
+        self.line = DoseLine()
+        self.line.setAccessibleName(tr("Dose"))
+        said = self.line.show_dose(dose)
+        self.line.selectAll()
+        self.line.returnPressed.connect(self._take)
+        self.line.dose_typed.connect(self._typed)
+        self.line.failed.connect(self._failed)
+        self.body.addWidget(self.line)
+        self.fault = FaultLine()
+        self.body.addWidget(self.fault)
+        hint = tr("Enter keeps it, Escape leaves it. F2 opens the form.")
+        if not said and dose is not None:
+            hint = f"{why_not(dose)} {tr('F2 opens the form.')}"
+        self.body.addWidget(label(hint, Type.SMALL, soft=True, wrap=True))
+        self._dose = dose
+        self.setFocusProxy(self.line)
+        self.line.setFocus()
+
+    def _typed(self, dose: Dose | None) -> None:
+        self._dose = dose
+        self.fault.say("")
+
+    def _failed(self, problem: ShorthandError) -> None:
+        self.fault.say(f"{problem.sentence} {problem.mend}", Mark.MUST)
+        self.adjustSize()
+
+    def _take(self) -> None:
+        if self.line.problem is None:
+            self.chosen.emit(self._dose)
+            self.close()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        if event.key() == Qt.Key.Key_F2:
+            self.close()
+            self.form_wanted.emit()
+            return
+        super().keyPressEvent(event)
+
+
+@frozen
+class Pick:
+    """One thing to choose: its id, its name, and soft words beside it."""
+
+    key: str
+    name: str
+    soft: str = ""
+
+
+class PickPopup(_Popup):
+    """Type to filter, Enter to choose.
+
+    Signals:
+        picked(key)
+    """
+
+    picked = Signal(str)
+
+    def __init__(self, title: str, picks: Iterable[Pick], parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setMinimumWidth(theme().px(440))
+        self._picks = tuple(picks)
+        self.body.addWidget(label(title, Type.STRONG))
+        self.filter = QLineEdit()
+        self.filter.setPlaceholderText(tr("Type to find"))
+        self.filter.setAccessibleName(title)
+        self.filter.textChanged.connect(self._show)
+        self.filter.returnPressed.connect(self._take)
+        self.filter.installEventFilter(self)
+        self.body.addWidget(self.filter)
+        self.list = QListWidget()
+        self.list.setAccessibleName(title)
+        self.list.setMinimumHeight(theme().px(260))
+        self.list.itemActivated.connect(lambda _item: self._take())
+        self.list.itemClicked.connect(lambda _item: self._take())
+        self.body.addWidget(self.list)
+        self._show("")
+        self.filter.setFocus()
+
+    def _show(self, words: str) -> None:
+        wanted = words.casefold().split()
+        self.list.clear()
+        for pick in self._picks:
+            text = f"{pick.name} {pick.soft}".casefold()
+            if all(word in text for word in wanted):
+                item = QListWidgetItem(f"{pick.name}   {pick.soft}" if pick.soft else pick.name)
+                item.setData(Qt.ItemDataRole.UserRole, pick.key)
+                self.list.addItem(item)
+            if self.list.count() >= _MOST_SHOWN:
+                break
+        self.list.setCurrentRow(0)
+
+    def _take(self) -> None:
+        item = self.list.currentItem()
+        if item is not None:
+            key = str(item.data(Qt.ItemDataRole.UserRole))
+            self.close()
+            self.picked.emit(key)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        """Arrows in the filter walk the list."""
+        if watched is self.filter and isinstance(event, QKeyEvent):
+            step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)
+            if event.type() == QEvent.Type.KeyPress and step:
+                row = self.list.currentRow() + step
+                self.list.setCurrentRow(max(0, min(self.list.count() - 1, row)))
+                return True
+        return super().eventFilter(watched, event)

@@ -1,0 +1,345 @@
+"""The stage map room: title, map, details, checks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+
+from authoring.checks.result import CheckResult, Subject
+from authoring.editor.i18n import tr
+from authoring.editor.parts.check_strip import CheckStrip
+from authoring.editor.parts.labels import label
+from authoring.editor.room import KeyHint, Room
+from authoring.editor.session import NOTHING, Selection, Session
+from authoring.editor.stage_map.actions import MapActions
+from authoring.editor.stage_map.commands import add_commands
+from authoring.editor.stage_map.details import DetailsPanel
+from authoring.editor.stage_map.faces import faces, rows
+from authoring.editor.stage_map.geometry import lay_out
+from authoring.editor.stage_map.map_view import MapView
+from authoring.editor.stage_map.menus import MapMenus
+from authoring.editor.stage_map.model import MapModel, map_model
+from authoring.editor.stage_map.target import ABOUT, Target, target_of
+from authoring.editor.stage_map.title_bar import TitleBar
+from authoring.editor.stage_map.walking import beside
+from authoring.editor.stage_map.words import MapWords
+from authoring.editor.theme import Type, theme
+from authoring.model.library import Library
+
+_STRIP = 122
+_FOLDED = "stage_map/folded"
+
+
+class StageMapRoom(Room):
+    """The whole protocol and what makes it harder."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(session, parent)
+        self.model: MapModel | None = None
+        self.folded = session.settings.kept(_FOLDED, "") == "yes"
+        self.actions_of_map = MapActions(session, self)
+        self.map = MapView()
+        self.details = DetailsPanel(session)
+        self.bar = TitleBar(session)
+        self.strip = CheckStrip(session, self._is_ours)
+        self.strip.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.strip.list.setMaximumHeight(theme().px(_STRIP))
+        self.menus = MapMenus(self)
+        self._build()
+        self._connect()
+        add_commands(self)
+
+    def _build(self) -> None:
+        used = theme()
+        gap = used.px(24)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(gap, used.px(12), gap, used.px(12))
+        layout.setSpacing(used.px(12))
+        layout.addWidget(self.bar)
+        middle = QHBoxLayout()
+        middle.setSpacing(used.px(16))
+        middle.addWidget(self.map, 1)
+        middle.addWidget(self.details)
+        self.empty = self._empty_page()
+        middle.addWidget(self.empty, 1)
+        layout.addLayout(middle, 1)
+        layout.addWidget(self.strip)
+        self.details.hide()
+
+    def _empty_page(self) -> QWidget:
+        page = QWidget()
+        inside = QVBoxLayout(page)
+        inside.addWidget(label(tr("No protocol yet"), Type.TITLE))
+        words = tr(
+            "A protocol holds stages, from early to late. Each stage holds exercises from "
+            "your cards, and says what must be true to move on."
+        )
+        inside.addWidget(label(words, soft=True, wrap=True))
+        begin = QPushButton(tr("Begin a protocol"))
+        begin.setProperty("main", True)
+        begin.clicked.connect(self.bar.new_protocol)
+        inside.addWidget(begin, 0, Qt.AlignmentFlag.AlignLeading)
+        inside.addStretch(1)
+        return page
+
+    def _connect(self) -> None:
+        board, view = self.map.board, self.map
+        board.entry_pressed.connect(self.select_entry)
+        board.entry_opened.connect(lambda _id: self.open_details())
+        board.menu_wanted.connect(self.menus.entry_menu)
+        board.dropped.connect(self._dropped)
+        board.nothing_pressed.connect(lambda: self.session.select(NOTHING))
+        view.stage_pressed.connect(self.select_stage)
+        view.stage_opened.connect(lambda _id: self.open_details())
+        view.gate_pressed.connect(self.select_gate)
+        view.gate_opened.connect(lambda _id: self.open_details())
+        view.menu_wanted.connect(self.menus.part_menu)
+        view.room_changed.connect(self._draw)
+        self.details.closed.connect(self.close_details)
+        self.bar.about_wanted.connect(lambda: self.open_target(ABOUT))
+        self.actions_of_map.select_wanted.connect(self._select_made)
+        self.session.protocol_chosen.connect(lambda _id: self.refresh_all())
+        self.session.text_language_changed.connect(lambda _tag: self.refresh_all())
+        self.session.selection_changed.connect(self._show_selection)
+        self.session.checks.changed.connect(self._checks_changed)
+
+    # ---- drawing --------------------------------------------------------------------
+
+    def title(self) -> str:
+        """Title of the protocol."""
+        protocol = self.session.protocol
+        if protocol is None:
+            return ""
+        return MapWords(self.session, protocol.language).text(protocol.title)
+
+    def refresh(self, before: Library, after: Library) -> None:
+        """Draw the protocol as it is."""
+        protocol = self.session.protocol
+        for part in (self.map, self.strip):
+            part.setVisible(protocol is not None)
+        self.empty.setVisible(protocol is None)
+        self.bar.refresh()
+        if protocol is None:
+            self.details.hide()
+            return
+        unchanged = (
+            self.model is not None
+            and self.model.protocol is protocol
+            and before.cards == after.cards
+            and before is not after
+        )
+        if not unchanged:
+            self.model = map_model(protocol, after)
+            self._draw()
+        self._follow_details()
+
+    def _draw(self) -> None:
+        model, protocol = self.model, self.session.protocol
+        if model is None or protocol is None:
+            return
+        words = MapWords(self.session, protocol.language)
+        folded = range(len(model.stages)) if self.folded else ()
+        mirrored = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+        geometry = lay_out(model, theme(), folded, room=self.map.room, mirrored=mirrored)
+        checks = self.session.checks.about(Subject.PROTOCOL, protocol.id)
+        shown = faces(model, words, checks, folded)
+        self.map.show_map(geometry, shown.entries, shown.words, shown.stages, shown.gates)
+        self.map.names.show_rows(rows(model, geometry, words))
+        self._show_selection(self.session.selection)
+
+    def _is_ours(self, result: CheckResult) -> bool:
+        return result.subject is Subject.PROTOCOL and result.subject_id == self.session.protocol_id
+
+    def _checks_changed(self) -> None:
+        if self.isVisible():
+            self._draw()
+
+    # ---- selecting ------------------------------------------------------------------
+
+    @property
+    def entry_id(self) -> str:
+        """Id of the selected entry, "" for none."""
+        chosen = self.session.selection
+        return chosen.ids[0] if chosen.kind == "entry" and chosen.ids else ""
+
+    @property
+    def stage_id(self) -> str:
+        """Id of the stage that is selected, or of the selected entry or border."""
+        chosen = self.session.selection
+        if chosen.kind in ("stage", "gate") and chosen.ids:
+            return chosen.ids[0]
+        cell = self.model.cell(self.entry_id) if self.model is not None else None
+        if cell is not None and self.model is not None:
+            return self.model.stages[cell.stage].id
+        stages = self.model.stages if self.model is not None else ()
+        return stages[0].id if stages else ""
+
+    def select_entry(self, entry_id: str) -> None:
+        """Select an entry and put the focus on it."""
+        self.session.select(Selection("entry", (entry_id,)) if entry_id else NOTHING)
+        view = self.map.board.view(entry_id)
+        if view is not None:
+            view.setFocus(Qt.FocusReason.OtherFocusReason)
+            self.map.bring_into_view(entry_id)
+
+    def select_stage(self, stage_id: str) -> None:
+        """Select a stage and put the focus on its head."""
+        self.session.select(Selection("stage", (stage_id,)))
+        if stage_id in self.map.heads:
+            self.map.heads[stage_id].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def select_gate(self, stage_id: str) -> None:
+        """Select the border after a stage."""
+        self.session.select(Selection("gate", (stage_id,)))
+        if stage_id in self.map.gates:
+            self.map.gates[stage_id].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _select_made(self, part_id: str) -> None:
+        if self.model is not None and self.model.cell(part_id) is not None:
+            self.select_entry(part_id)
+        elif part_id in self.map.heads:
+            self.select_stage(part_id)
+
+    def _show_selection(self, chosen: Selection) -> None:
+        self.map.board.select(chosen.ids[0] if chosen.kind == "entry" and chosen.ids else "")
+        for key, head in self.map.heads.items():
+            head.select(chosen.kind == "stage" and key in chosen.ids)
+        if self.details.isVisible():
+            self._follow_selection()
+        self.key_hints_changed.emit()
+
+    def focus_first(self) -> None:
+        """Put the focus on the selected entry, or the first."""
+        first = self.model.cells[0].entry.id if self.model is not None and self.model.cells else ""
+        wanted = self.entry_id or first
+        if wanted:
+            self.select_entry(wanted)
+        else:
+            self.setFocus()
+
+    def walk(self, *, across: int = 0, down: int = 0) -> None:
+        """Go to the entry beside the selected one; above the first lies the stage's head."""
+        if self.model is None:
+            return
+        chosen = self.session.selection
+        if chosen.kind in ("stage", "gate") and chosen.ids:
+            self._walk_heads(chosen, across=across, down=down)
+            return
+        found = beside(self.model, self.entry_id, across=across, down=down)
+        if found:
+            self.select_entry(found)
+        elif down < 0:
+            self.select_stage(self.stage_id)
+
+    def _walk_heads(self, chosen: Selection, *, across: int, down: int) -> None:
+        """Heads and borders alternate along the top; down leads into the stage."""
+        if self.model is None:
+            return
+        ids = [stage.id for stage in self.model.stages]
+        at = ids.index(chosen.ids[0]) * 2 + (chosen.kind == "gate") + across
+        if down > 0:
+            cells = [c for c in self.model.cells if ids[c.stage] == chosen.ids[0]]
+            if cells:
+                self.select_entry(min(cells, key=lambda c: (c.row, c.slot)).entry.id)
+        elif 0 <= at < 2 * len(ids):
+            (self.select_gate if at % 2 else self.select_stage)(ids[at // 2])
+
+    # ---- details --------------------------------------------------------------------
+
+    def _target(self) -> Target | None:
+        chosen = self.session.selection
+        if chosen.kind in ("entry", "stage", "gate") and chosen.ids:
+            return Target(chosen.kind, chosen.ids[0])
+        return None
+
+    def open_details(self) -> None:
+        """Show every field of what is selected; of the protocol where nothing is."""
+        self.open_target(self._target() or ABOUT)
+
+    def open_target(self, target: Target, path: str = "") -> None:
+        """Show every field of a part, and put the focus into one of them."""
+        self.details.show()
+        if self.details.show_target(target, self._title_of(target)):
+            self.details.focus_path(path)
+
+    def close_details(self) -> None:
+        """Put the panel away, and the focus back on the map."""
+        self.details.hide()
+        self.details.clear()
+        self.focus_first()
+
+    def _follow_selection(self) -> None:
+        target = self._target()
+        if target is not None:
+            self.details.show_target(target, self._title_of(target))
+
+    def _follow_details(self) -> None:
+        target = self.details.target
+        if target is None or not self.details.isVisible():
+            return
+        if not self.details.show_target(target, self._title_of(target)):
+            self.details.hide()
+
+    def _title_of(self, target: Target) -> str:
+        protocol = self.session.protocol
+        if protocol is None or self.model is None:
+            return ""
+        words = MapWords(self.session, protocol.language)
+        cell = self.model.cell(target.part_id)
+        if cell is not None:
+            return f"{cell.number}  {words.name(cell)}"
+        for index, stage in enumerate(self.model.stages):
+            if stage.id == target.part_id:
+                name = tr("Stage {n}", n=index + 1) + f": {words.text(stage.name)}"
+                return tr("Move on from {stage}", stage=name) if target.kind == "gate" else name
+        return tr("About this protocol")
+
+    # ---- from outside ---------------------------------------------------------------
+
+    def show_place(self, subject: Subject, subject_id: str, path: str) -> None:
+        """Show what a check or a search hit is about, its field focused."""
+        protocol = self.session.protocol
+        if protocol is None:
+            return
+        self.refresh_all()
+        target, rest = target_of(protocol, path)
+        if target.kind == "entry":
+            self.select_entry(target.part_id)
+        elif target.kind == "stage":
+            self.select_stage(target.part_id)
+        elif target.kind == "gate":
+            self.select_gate(target.part_id)
+        self.open_target(target, rest)
+
+    def _dropped(self, entry_id: str, stage: int, row: int) -> None:
+        if self.model is None:
+            return
+        near = next((c.entry.id for c in self.model.cells if (c.stage, c.row) == (stage, row)), "")
+        self.actions_of_map.drop(entry_id, stage, near)
+
+    def toggle_folded(self) -> None:
+        """Fold the borders to a count, or unfold them."""
+        self.folded = not self.folded
+        self.session.settings.keep(_FOLDED, "yes" if self.folded else "")
+        self._draw()
+
+    def key_hints(self) -> Sequence[KeyHint]:
+        """Keys for what is selected."""
+        if self.session.selection.kind == "entry":
+            return (
+                KeyHint("D", tr("dose")),
+                KeyHint("L", tr("variant")),
+                KeyHint("Alt ↑ ↓", tr("harder, easier")),
+                KeyHint("Alt ← →", tr("move a stage")),
+                KeyHint("Ins", tr("add")),
+                KeyHint("Del", tr("remove")),
+                KeyHint("F2", tr("every field")),
+            )
+        return (
+            KeyHint("← → ↑ ↓", tr("walk")),
+            KeyHint("Ins", tr("add an exercise")),
+            KeyHint("F2", tr("every field")),
+            KeyHint("B", tr("borders")),
+        )

@@ -121,20 +121,20 @@ def _footer(sheet: Sheet, context: Context) -> str:
 
 def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
     only = _only(sheet)
-    rules = [stage_rule(sheet, stage, context) for stage in sheet.stages]
-    one_rule = all(rule == rules[0] for rule in rules)
+    guides = [pain_guide(stage_rule(sheet, stage, context), context) for stage in sheet.stages]
+    one_rule = all(guide == guides[0] for guide in guides)
     yield stairs(sheet, context)
     if only is not None:
         yield from _overview(only, sheet, context)
     if one_rule:
-        yield pain_guide(rules[0], context)
+        yield guides[0]
     yield stop_box(sheet, context)
-    for stage, rule in zip(sheet.stages, rules, strict=True):
+    for stage, guide in zip(sheet.stages, guides, strict=True):
         if only is None:
             yield _stage_heading(stage, sheet, context)
             yield from _overview(stage, sheet, context)
         if not one_rule:
-            yield pain_guide(rule, context)
+            yield guide
         yield from _stage_parts(stage, sheet, context)
         if only is None:
             yield from _stage_end(stage, sheet, context)
@@ -154,9 +154,10 @@ def _overview(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Par
     yield facts(stage, context)
 
 
-def _stage_heading(stage: StageSheet, sheet: Sheet, context: Context) -> StageHeading | None:
+def _stage_heading(stage: StageSheet, sheet: Sheet, context: Context) -> StageHeading:
     if stage.stage is None or stage.protocol is None:
-        return None
+        label, name = context.say("handout.more_label"), context.say("handout.more")
+        return StageHeading(len(sheet.stages), label, name, "")
     label = context.say("handout.stage", n=stage.number)
     if len(sheet.protocols) > 1:
         title = context.text(stage.protocol.patient_title or stage.protocol.title)

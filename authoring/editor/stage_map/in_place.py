@@ -7,7 +7,15 @@ from collections.abc import Iterable
 from attrs import frozen
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFrame, QLineEdit, QListWidget, QListWidgetItem, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
 
 from authoring.dosage.shorthand import ShorthandError, why_not
 from authoring.editor.i18n import tr
@@ -22,22 +30,53 @@ _MOST_SHOWN = 200
 
 
 class _Popup(QFrame):
-    """A panel over the map; Escape, or a press outside, closes it."""
+    """A panel over the map, inside the window; Escape, or a press outside, closes it."""
 
     def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent, Qt.WindowType.Popup)
+        super().__init__(parent.window())
+        self._from = parent
         self.setProperty("panel", True)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setAutoFillBackground(True)
+        app = QApplication.instance()
+        if isinstance(app, QApplication):
+            app.focusChanged.connect(self._focus_moved)
         self.body = QVBoxLayout(self)
         pad = theme().px(12)
         self.body.setContentsMargins(pad, pad, pad, pad)
         self.body.setSpacing(theme().px(8))
 
     def open_at(self, at: QPoint) -> None:
-        """Show it with its leading top corner at a global position."""
+        """Show it with its leading top corner at a global position, inside the window."""
         self.adjustSize()
-        self.move(at)
+        window = self.parentWidget()
+        if window is None:
+            return
+        spot = window.mapFromGlobal(at)
+        most = window.rect().bottomRight() - self.rect().bottomRight()
+        self.move(max(0, min(spot.x(), most.x())), max(0, min(spot.y(), most.y())))
         self.show()
+        self.raise_()
+        proxy = self.focusProxy()
+        if proxy is not None:
+            proxy.setFocus(Qt.FocusReason.PopupFocusReason)
+
+    def dismiss(self) -> None:
+        """Put it away, and the focus back where it came from."""
+        if self.isVisible():
+            self.hide()
+            self._from.setFocus(Qt.FocusReason.PopupFocusReason)
+            self.deleteLater()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        if event.key() == Qt.Key.Key_Escape:
+            self.dismiss()
+        else:
+            super().keyPressEvent(event)
+
+    def _focus_moved(self, _old: QWidget | None, new: QWidget | None) -> None:
+        if self.isVisible() and new is not None and not self.isAncestorOf(new):
+            self.hide()
+            self.deleteLater()
 
 
 class DosePopup(_Popup):
@@ -71,7 +110,6 @@ class DosePopup(_Popup):
         self.body.addWidget(label(hint, Type.SMALL, soft=True, wrap=True))
         self._dose = dose
         self.setFocusProxy(self.line)
-        self.line.setFocus()
 
     def _typed(self, dose: Dose | None) -> None:
         self._dose = dose
@@ -83,12 +121,12 @@ class DosePopup(_Popup):
 
     def _take(self) -> None:
         if self.line.problem is None:
+            self.dismiss()
             self.chosen.emit(self._dose)
-            self.close()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         if event.key() == Qt.Key.Key_F2:
-            self.close()
+            self.dismiss()
             self.form_wanted.emit()
             return
         super().keyPressEvent(event)
@@ -127,11 +165,12 @@ class PickPopup(_Popup):
         self.list = QListWidget()
         self.list.setAccessibleName(title)
         self.list.setMinimumHeight(theme().px(260))
+        self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.itemActivated.connect(lambda _item: self._take())
         self.list.itemClicked.connect(lambda _item: self._take())
         self.body.addWidget(self.list)
         self._show("")
-        self.filter.setFocus()
+        self.setFocusProxy(self.filter)
 
     def _show(self, words: str) -> None:
         wanted = words.casefold().split()
@@ -150,7 +189,7 @@ class PickPopup(_Popup):
         item = self.list.currentItem()
         if item is not None:
             key = str(item.data(Qt.ItemDataRole.UserRole))
-            self.close()
+            self.dismiss()
             self.picked.emit(key)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802

@@ -110,7 +110,7 @@ class MapMenus:
             Pick(
                 variant.id,
                 f"{rung_sign(variant.rung):>3}  {words.text(variant.name, own)}",
-                f"{mode_words(variant.mode)}, {words.dose(variant.dose)}",
+                f"{mode_words(variant.mode)}, {words.brief(variant.dose)}",
             )
             for variant in ladder
         ]

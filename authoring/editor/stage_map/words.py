@@ -13,7 +13,7 @@ from authoring.editor.vocabulary_words import words_of
 from authoring.handout.catalogue import load_phrases
 from authoring.model.base import evolve
 from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured, TimePassed
-from authoring.model.dose import Dose, Frequency
+from authoring.model.dose import Dose, Frequency, Holds
 from authoring.model.edits.lines import LineName
 from authoring.model.edits.steps import Changed
 from authoring.model.library import Library
@@ -83,8 +83,12 @@ class MapWords:
         """The part of a dose that fits an entry: the work, its load, "each side"."""
         if dose is None:
             return tr("no dose")
+        work = dose.work
+        if isinstance(work, Holds):
+            work = evolve(work, rest_between_holds=None)
         core = evolve(
             dose,
+            work=work,
             sides=dose.sides if dose.sides is Sides.EACH else None,
             loads=tuple(load for load in dose.loads if not isinstance(load, BodyWeightLoad)),
             rest=None,
@@ -130,7 +134,8 @@ class MapWords:
                 )
             )
             parts.append(mode_words(cell.variant.mode))
-        parts.append(self.dose(cell.dose).replace("×", tr("by")))
+        dose = self.dose(cell.dose).replace("×", tr("by"))
+        parts.append(" ".join(dose.split()))
         block = self.block(cell)
         if block:
             parts.append(block)

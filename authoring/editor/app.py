@@ -1,25 +1,30 @@
-"""Starts the editor and keeps its windows: one for each open library."""
+"""Starts the editor and keeps its windows: one for each open library.
+
+Only what the first painted window needs is imported here; the rest follows while that
+window is on the screen.
+"""
 
 from __future__ import annotations
 
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QStandardPaths
+from PySide6.QtCore import QObject, QStandardPaths, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from authoring.editor.appearance import Appearance
-from authoring.editor.document import Document
-from authoring.editor.first_run import FirstRun
 from authoring.editor.focus_ring import FocusRing
 from authoring.editor.i18n import tr
-from authoring.editor.messages import Message
-from authoring.editor.session import Session
+from authoring.editor.jobs import Jobs
+from authoring.editor.opening import Opening
 from authoring.editor.settings import Settings
-from authoring.editor.shell import MainWindow
-from authoring.files.errors import FileProblem
-from authoring.files.library import open_library
+
+if TYPE_CHECKING:
+    from authoring.editor.first_run import FirstRun
+    from authoring.editor.shell import MainWindow
+    from authoring.files.library import OpenLibrary
 
 Ask = Callable[[QWidget | None, str, Path], Path | None]
 """Ask for a folder: parent, title, where to begin; None where the user turns back."""
@@ -63,54 +68,87 @@ class Editor(QObject):
         ask: Ask = ask_for_folder,
         data: Path | None = None,
     ) -> None:
+        """Args:
+        ask: how a folder is asked for.
+        data: where recovery files are kept; None for the user's data folder.
+        """
         super().__init__(app)
         self.settings = settings
         self.appearance = Appearance(app, settings)
         self.focus_ring = FocusRing(app)
         self.windows: list[MainWindow] = []
         self.first_run: FirstRun | None = None
+        self.opening: Opening | None = None
+        self.jobs = Jobs(self)
         self._ask = ask
         self._data = data
 
     def start(self, folder: Path | None) -> None:
         """Open a library, else the last one, else the first page."""
-        last = next(iter(self.settings.recent), None)
-        for one in (folder, last):
-            if one is not None and self.open(one):
-                return
-        if self.first_run is None:
+        wanted = folder or next(iter(self.settings.recent), None)
+        if wanted is None:
             self.show_first_run()
+        else:
+            self.request(wanted)
 
-    # ---- windows --------------------------------------------------------------
+    # ---- libraries --------------------------------------------------------------
 
-    def open(self, folder: Path) -> bool:
-        """Show a library in a window of its own.
-
-        False where it can't be opened; why is said to the user.
-        """
+    def request(self, folder: Path) -> None:
+        """Show a library in a window of its own; it is read away from the window."""
         folder = folder.absolute()
+        if self._is_open(folder):
+            return
+        if not self.windows and self.first_run is None and self.opening is None:
+            self.opening = Opening(self.settings.geometry)
+            self.opening.show()
+            # Reading begins when the page is on the screen: it would slow its painting.
+            QTimer.singleShot(1, self, lambda: self._read(folder))
+        else:
+            self._read(folder)
+
+    def _is_open(self, folder: Path) -> bool:
         known = next((w for w in self.windows if w.session.document.folder == folder), None)
         if known is not None:
             known.raise_()
             known.activateWindow()
-            return True
-        try:
-            opened = open_library(folder)
-        except FileProblem as problem:
-            self.settings.forget(folder)
-            self._warn(str(problem))
-            return False
-        self._show(Session(Document(opened), self.settings, data=self._data))
-        self.settings.remember(folder)
-        if self.first_run is not None:
-            self.first_run.close()
-            self.first_run = None
-        return True
+        return known is not None
 
-    def _show(self, session: Session) -> None:
-        session.document.setParent(session)
-        window = MainWindow(session, self.appearance)
-        window.library_wanted.connect(self.open)
+    def _read(self, folder: Path) -> None:
+        def read() -> OpenLibrary:
+            from authoring.files.library import open_library  # noqa: PLC0415 - late: start-up
+
+            return open_library(folder)
+
+        self.jobs.run(read, lambda opened, error: self._opened(folder, opened, error))
+
+    def open(self, folder: Path) -> bool:
+        """As :meth:`request`, and come back when it is done; False where it can't be opened."""
+        folder = folder.absolute()
+        if self._is_open(folder):
+            return True
+        self._read(folder)
+        self.jobs.finish()
+        return self._is_open(folder)
+
+    def _opened(
+        self, folder: Path, opened: OpenLibrary | None, error: BaseException | None
+    ) -> None:
+        from authoring.editor import library_window  # noqa: PLC0415 - late: start-up time
+        from authoring.editor.workers import sentence_of  # noqa: PLC0415 - late: start-up time
+
+        if opened is None:
+            self._warn(sentence_of(error or FileNotFoundError(folder)))
+        else:
+            window = library_window.make_window(opened, self.settings, self.appearance, self._data)
+            self._show(window)
+            self.settings.remember(folder)
+            self._put_away_pages()
+        if self.opening is not None:
+            self.opening.close()
+            self.opening = None
+
+    def _show(self, window: MainWindow) -> None:
+        window.library_wanted.connect(self.request)
         window.folder_wanted.connect(self.choose_folder)
         window.start_wanted.connect(self.start_empty)
         window.quit_wanted.connect(self.quit)
@@ -118,10 +156,16 @@ class Editor(QObject):
         self.windows.append(window)
         window.restoreGeometry(self.settings.geometry)
         window.show()
+        session = window.session
         for problem in session.document.opened.problems[:1]:
             session.messages.warn(str(problem))
         window.safekeeping.begin()
         session.checks.start()
+
+    def _put_away_pages(self) -> None:
+        if self.first_run is not None:
+            self.first_run.close()
+            self.first_run = None
 
     def _forget(self, window: MainWindow) -> None:
         self.windows = [one for one in self.windows if one is not window]
@@ -131,20 +175,21 @@ class Editor(QObject):
         if self.windows:
             self.windows[-1].session.messages.warn(sentence)
             return
-        self.show_first_run()
-        if self.first_run is not None:
-            self.first_run.toast.show_message(Message(sentence, is_problem=True))
+        self.show_first_run().warn(sentence)
 
-    def show_first_run(self) -> None:
+    def show_first_run(self) -> FirstRun:
         """Show the page that says how to begin."""
+        from authoring.editor.first_run import FirstRun  # noqa: PLC0415 - late: start-up time
+
         if self.first_run is None:
             page = FirstRun(self.settings)
             page.example_wanted.connect(self.start_example)
             page.empty_wanted.connect(self.start_empty)
             page.folder_wanted.connect(self.choose_folder)
-            page.library_wanted.connect(self.open)
+            page.library_wanted.connect(self.request)
             self.first_run = page
         self.first_run.show()
+        return self.first_run
 
     def quit(self) -> None:
         """Close every window; one that the user keeps open keeps the program running."""
@@ -158,7 +203,7 @@ class Editor(QObject):
         """Ask for a library folder and open it."""
         folder = self._ask(self._parent(), tr("Open a library folder"), documents_folder())
         if folder is not None:
-            self.open(folder)
+            self.request(folder)
 
     def start_example(self) -> None:
         """Copy the example clinic to a folder of the user's and open it."""
@@ -169,18 +214,25 @@ class Editor(QObject):
         self._start(tr("Folder for the new library"), tr("My library"), example=False)
 
     def _start(self, title: str, name: str, *, example: bool) -> None:
-        from authoring.commands.new import new_library  # noqa: PLC0415 - late: start-up time
-
         chosen = self._ask(self._parent(), title, documents_folder())
         if chosen is None:
             return
         folder = free_folder(chosen, name)
-        try:
+
+        def make() -> None:
+            from authoring.commands.new import new_library  # noqa: PLC0415 - late: start-up
+
             new_library(folder, example=example)
-        except FileProblem as problem:
-            self._warn(str(problem))
-            return
-        self.open(folder)
+
+        self.jobs.run(make, lambda _done, error: self._started(folder, error))
+
+    def _started(self, folder: Path, error: BaseException | None) -> None:
+        from authoring.editor.workers import sentence_of  # noqa: PLC0415 - late: start-up time
+
+        if error is not None:
+            self._warn(sentence_of(error))
+        else:
+            self.request(folder)
 
     def _parent(self) -> QWidget | None:
         return QApplication.activeWindow()

@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QMainWindow, QPushButton, QVBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.messages import Message
 from authoring.editor.parts.icons import Icon, IconView
 from authoring.editor.parts.labels import label, line
 from authoring.editor.settings import Settings
@@ -72,6 +73,10 @@ class FirstRun(QMainWindow):
         self.setCentralWidget(ground)
         self.toast = Toast(self)
         self.resize(used.px(820), used.px(640))
+
+    def warn(self, sentence: str) -> None:
+        """Say why something could not be opened or begun."""
+        self.toast.show_message(Message(sentence, is_problem=True))
 
     @staticmethod
     def _offer(layout: QVBoxLayout, name: str, words: str, *, main: bool = False) -> QPushButton:

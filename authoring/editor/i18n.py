@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from babel import Locale
-from babel.messages.pofile import read_po
+if TYPE_CHECKING:
+    from babel import Locale
 
 _FOLDER = Path(__file__).parent / "locale"
 
@@ -34,6 +35,8 @@ def use(language: str) -> None:
     if base == "en" or not path.is_file():
         _Catalogue.language, _Catalogue.messages = "en", {}
         return
+    from babel.messages.pofile import read_po  # noqa: PLC0415 - late: English needs none
+
     with path.open("rb") as file:
         catalogue = read_po(file, locale=base)
     found: dict[str | tuple[str, str], str | tuple[str, ...]] = {}
@@ -50,15 +53,21 @@ def language() -> str:
     return _Catalogue.language
 
 
+def _locale(tag: str) -> Locale:
+    from babel import Locale  # noqa: PLC0415 - late: English needs none
+
+    return Locale.parse(tag)
+
+
 def own_name(tag: str) -> str:
     """A language's name in that language, with a capital ("Français")."""
-    name = Locale.parse(tag).get_language_name(tag) or tag
+    name = _locale(tag).get_language_name(tag) or tag
     return name[:1].upper() + name[1:]
 
 
 def is_right_to_left() -> bool:
     """Whether the language in use is written from right to left."""
-    return Locale.parse(_Catalogue.language).text_direction == "rtl"
+    return _Catalogue.language != "en" and _locale(_Catalogue.language).text_direction == "rtl"
 
 
 def tr(message: str, **places: object) -> str:
@@ -77,7 +86,7 @@ def tr_n(one: str, other: str, count: int, **places: object) -> str:
     """A message for a count; ``{n}`` is the count."""
     forms = _Catalogue.messages.get((one, other))
     if isinstance(forms, tuple):
-        locale = Locale.parse(_Catalogue.language)
+        locale = _locale(_Catalogue.language)
         form = str(locale.plural_form(count))
         order = sorted(locale.plural_form.tags | {"other"}, key=_PLURAL_ORDER.index)
         text = forms[min(order.index(form), len(forms) - 1)]

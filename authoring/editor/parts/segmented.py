@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Generic, TypeVar
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QIcon, QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
 V = TypeVar("V")
+
+_STEPS = {Qt.Key.Key_Right: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
 
 
 class Segmented(QWidget, Generic[V]):
@@ -47,6 +49,7 @@ class Segmented(QWidget, Generic[V]):
             button.setCheckable(True)
             button.setProperty("segment", True)
             button.setAccessibleName(f"{name}: {choice[1]}")
+            button.installEventFilter(self)
             self._group.addButton(button, index)
             layout.addWidget(button, 1)
         self._group.idClicked.connect(lambda index: self.chosen.emit(self._values[index]))
@@ -78,17 +81,21 @@ class Segmented(QWidget, Generic[V]):
         assert isinstance(found, QPushButton)  # noqa: S101 - narrows the type
         return found
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        ahead = {Qt.Key.Key_Right: 1, Qt.Key.Key_Left: -1, Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
-        step = ahead.get(Qt.Key(event.key()))
-        if step is None:
-            super().keyPressEvent(event)
-            return
-        across = event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right)
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        # Buttons of a group move the focus themselves, and not along the reading direction.
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            step = _STEPS.get(Qt.Key(event.key()))
+            if step is not None:
+                self._step(step, across=event.key() in (Qt.Key.Key_Left, Qt.Key.Key_Right))
+                return True
+        return super().eventFilter(watched, event)
+
+    def _step(self, step: int, *, across: bool) -> None:
         if across and self.layoutDirection() == Qt.LayoutDirection.RightToLeft:
             step = -step
         now = max(self._group.checkedId(), 0)
         new = min(max(now + step, 0), len(self._values) - 1)
-        self.choose(self._values[new])
+        if new != self._group.checkedId():
+            self.choose(self._values[new])
+            self.chosen.emit(self._values[new])
         self._group.button(new).setFocus()
-        self.chosen.emit(self._values[new])

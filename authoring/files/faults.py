@@ -206,8 +206,15 @@ def _whole_pattern(_: Any, pattern: str, instance: object, __: Any) -> Iterable[
         yield _SchemaError(f"{instance!r} does not match {pattern!r}")
 
 
+def _first_items(validator: Any, items: Any, value: object, schema: Any) -> Iterator[Any]:
+    """Judge no more items than may stand in the list: the rest is one fault, told once."""
+    if isinstance(value, list):
+        for index, item in enumerate(value[: schema.get("maxItems")]):
+            yield from validator.descend(item, items, path=index)
+
+
 _Explainer = jsonschema.validators.extend(  # type: ignore[no-untyped-call]
-    jsonschema.Draft202012Validator, {"pattern": _whole_pattern}
+    jsonschema.Draft202012Validator, {"pattern": _whole_pattern, "items": _first_items}
 )
 
 
@@ -307,16 +314,17 @@ def faults(format_name: str, data: object) -> tuple[Fault, ...]:
     """Every fault of the data of a file of this format, in the order of the file.
 
     Empty if there is none. Where the schema already objects, a rule between fields of the
-    same place is not judged.
+    same place is not judged; nor is any in a file with lists that are too long.
     """
     passes = passes_schema(format_name, data)
     found = [] if passes else _schema_found(format_name, data)
     faulty = [at for at, _ in found]
-    found += [
-        (at, fault)
-        for at, fault in _value_found(DOCUMENTS[format_name], data)
-        if not any(_overlap(at, other) for other in faulty)
-    ]
+    if not any(fault.rule == "maxItems" for _, fault in found):
+        found += [
+            (at, fault)
+            for at, fault in _value_found(DOCUMENTS[format_name], data)
+            if not any(_overlap(at, other) for other in faulty)
+        ]
     if not found and not passes:
         found = list(_gate_found(format_name, data))
     found.sort(key=lambda each: _in_file(data, each[0]))

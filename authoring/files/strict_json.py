@@ -26,6 +26,8 @@ __all__ = ["DEFAULT_LIMITS", "JsonValue", "Limits", "read_file", "read_json", "w
 
 JsonValue: TypeAlias = "bool | int | float | str | list[JsonValue] | dict[str, JsonValue] | None"
 
+_LONG_TOKEN = 200
+
 # I-JSON: beyond this, readers that hold numbers as doubles change them.
 LARGEST_INTEGER = 2**53
 
@@ -197,6 +199,8 @@ def _place_refusal(refusal: _Refusal, text: str, source: Path | str) -> NotStric
 
 def _find_token(token: str, text: str) -> int:
     """Where ``token`` first stands outside a string; 0 if it can't be told."""
+    if len(token) > _LONG_TOKEN:  # as a pattern it would take seconds, and where else could it be
+        return max(text.find(token), 0)
     pattern = re.compile(rf'"(?:[^"\\]++|\\.?)*+"?|(?<![\w.+-]){re.escape(token)}(?![\w.+-])', re.S)
     for match in pattern.finditer(text):
         if not match.group().startswith('"'):

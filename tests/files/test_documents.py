@@ -175,9 +175,20 @@ def test_every_fault_of_a_file_is_told_at_once_and_the_first_in_the_message() ->
 
 
 def test_file_with_thousands_of_faults_tells_the_first_two_hundred() -> None:
-    regions = [f"part {number}" for number in range(5_000)]
-    data = {"format": "rungbook/card", "format_version": 1, "regions": regions}
-    assert len(faults("rungbook/card", data)) == 200
+    terms = [{"id": "x"} for _ in range(1_000)]
+    data = {"format": "rungbook/library", "format_version": 1, "terms": terms}
+    assert len(faults("rungbook/library", data)) == 200
+
+
+def test_list_far_too_long_is_one_fault_and_only_its_first_items_are_judged() -> None:
+    good = json.loads((FOLDER / "valid" / "smallest.card.json").read_bytes())
+    regions = ["knee"] * 15 + ["nose"] + ["ear"] * 3_000
+    found = faults("rungbook/card", {**good, "regions": regions})
+    assert [(fault.path, fault.rule) for fault in found] == [
+        ("regions", "maxItems"),
+        ("regions[15]", "enum"),
+    ]
+    assert found[0].sentence == "there must be at most 16 items, and there are 3016"
 
 
 def test_near_miss_of_a_word_is_offered() -> None:

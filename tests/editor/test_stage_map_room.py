@@ -29,7 +29,7 @@ def room(window: MainWindow, qtbot: QtBot) -> StageMapRoom:
     window.show()
     qtbot.waitExposed(window)
     assert isinstance(window.room, StageMapRoom)
-    window.room.select_entry("heel-1")
+    window.room.selecting.entry("heel-1")
     return window.room
 
 
@@ -149,7 +149,7 @@ def test_a_stage_is_added_copied_and_removed(room: StageMapRoom, qtbot: QtBot) -
     assert [s.name.best("en", "en") for s in protocol_of(room).stages][-1] == "New stage"
     press(qtbot, room, Qt.Key.Key_Delete)
     assert len(protocol_of(room).stages) == 2
-    room.select_stage("load")
+    room.selecting.stage("load")
     press(qtbot, room, Qt.Key.Key_D, CTRL, SHIFT)
     assert len(protocol_of(room).stages) == 3
 

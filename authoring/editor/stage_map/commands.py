@@ -32,10 +32,10 @@ def _walking(room: StageMapRoom) -> None:
     add = room.add_command
     mirrored = room.layoutDirection() == Qt.LayoutDirection.RightToLeft
     on, back = ("Left", "Right") if mirrored else ("Right", "Left")
-    add(tr("Next stage"), lambda: room.walk(across=1), keys=on)
-    add(tr("Stage before"), lambda: room.walk(across=-1), keys=back)
-    add(tr("Exercise below"), lambda: room.walk(down=1), keys="Down")
-    add(tr("Exercise above"), lambda: room.walk(down=-1), keys="Up")
+    add(tr("Next stage"), lambda: room.selecting.walk(across=1), keys=on)
+    add(tr("Stage before"), lambda: room.selecting.walk(across=-1), keys=back)
+    add(tr("Exercise below"), lambda: room.selecting.walk(down=1), keys="Down")
+    add(tr("Exercise above"), lambda: room.selecting.walk(down=-1), keys="Up")
 
 
 def _entries(room: StageMapRoom) -> None:
@@ -43,8 +43,8 @@ def _entries(room: StageMapRoom) -> None:
 
     def on_entry(run: Callable[[str], object]) -> Callable[[], None]:
         def act() -> None:
-            if room.entry_id:
-                run(room.entry_id)
+            if room.selecting.entry_id:
+                run(room.selecting.entry_id)
 
         return act
 
@@ -72,7 +72,11 @@ def _entries(room: StageMapRoom) -> None:
 def _stages(room: StageMapRoom) -> None:
     do, add = room.actions_of_map, room.add_command
     add(tr("Add a stage"), do.add_stage, keys="Ctrl+Shift+N")
-    add(tr("Duplicate the stage"), lambda: do.duplicate_stage(room.stage_id), keys="Ctrl+Shift+D")
-    add(tr("Move the stage on"), lambda: do.move_stage(room.stage_id, 1))
-    add(tr("Move the stage back"), lambda: do.move_stage(room.stage_id, -1))
+    add(
+        tr("Duplicate the stage"),
+        lambda: do.duplicate_stage(room.selecting.stage_id),
+        keys="Ctrl+Shift+D",
+    )
+    add(tr("Move the stage on"), lambda: do.move_stage(room.selecting.stage_id, 1))
+    add(tr("Move the stage back"), lambda: do.move_stage(room.selecting.stage_id, -1))
     add(tr("Edit what leads on"), room.menus.edit_gate, keys="G")

@@ -39,7 +39,7 @@ class MapMenus:
     @property
     def _cell(self) -> Cell | None:
         model = self._room.model
-        return model.cell(self._room.entry_id) if model is not None else None
+        return model.cell(self._room.selecting.entry_id) if model is not None else None
 
     def _words(self) -> MapWords:
         protocol = self._room.session.protocol
@@ -60,12 +60,12 @@ class MapMenus:
 
     def add_card(self) -> None:
         """Choose a card to add to the stage."""
-        session, stage = self._room.session, self._room.stage_id
+        session, stage = self._room.session, self._room.selecting.stage_id
         if session.protocol is None:
             return
         if not stage:
             self._room.actions_of_map.add_stage()
-            stage = self._room.stage_id
+            stage = self._room.selecting.stage_id
         words = self._words()
         picks = [
             Pick(
@@ -175,7 +175,9 @@ class MapMenus:
         if cell is not None:
             self._room.actions_of_map.paste(cell.block.id)
         elif model is not None and model.stages:
-            stage = next((s for s in model.stages if s.id == self._room.stage_id), model.stages[0])
+            stage = next(
+                (s for s in model.stages if s.id == self._room.selecting.stage_id), model.stages[0]
+            )
             self._room.actions_of_map.paste(stage.blocks[-1].id if stage.blocks else "")
 
     def remove(self) -> None:
@@ -188,8 +190,8 @@ class MapMenus:
 
     def edit_gate(self) -> None:
         """Edit what must be true to move on from the selected stage."""
-        if self._room.stage_id:
-            self._room.open_target(Target("gate", self._room.stage_id), "move_on")
+        if self._room.selecting.stage_id:
+            self._room.open_target(Target("gate", self._room.selecting.stage_id), "move_on")
 
     def entry_menu(self, _entry_id: str, at: QPoint) -> None:
         """The menu of an entry."""

@@ -21,9 +21,9 @@ from authoring.editor.stage_map.geometry import lay_out
 from authoring.editor.stage_map.map_view import MapView
 from authoring.editor.stage_map.menus import MapMenus
 from authoring.editor.stage_map.model import MapModel, map_model
+from authoring.editor.stage_map.selecting import Selecting
 from authoring.editor.stage_map.target import ABOUT, Target, target_of
 from authoring.editor.stage_map.title_bar import TitleBar
-from authoring.editor.stage_map.walking import beside
 from authoring.editor.stage_map.words import MapWords
 from authoring.editor.theme import Type, theme
 from authoring.model.library import Library
@@ -46,6 +46,7 @@ class StageMapRoom(Room):
         self.strip = CheckStrip(session, self._is_ours)
         self.strip.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.strip.list.setMaximumHeight(theme().px(_STRIP))
+        self.selecting = Selecting(self)
         self.menus = MapMenus(self)
         self._build()
         self._connect()
@@ -86,20 +87,20 @@ class StageMapRoom(Room):
 
     def _connect(self) -> None:
         board, view = self.map.board, self.map
-        board.entry_pressed.connect(self.select_entry)
+        board.entry_pressed.connect(self.selecting.entry)
         board.entry_opened.connect(lambda _id: self.open_details())
         board.menu_wanted.connect(self.menus.entry_menu)
         board.dropped.connect(self._dropped)
         board.nothing_pressed.connect(lambda: self.session.select(NOTHING))
-        view.stage_pressed.connect(self.select_stage)
+        view.stage_pressed.connect(self.selecting.stage)
         view.stage_opened.connect(lambda _id: self.open_details())
-        view.gate_pressed.connect(self.select_gate)
+        view.gate_pressed.connect(self.selecting.gate)
         view.gate_opened.connect(lambda _id: self.open_details())
         view.menu_wanted.connect(self.menus.part_menu)
         view.room_changed.connect(self._draw)
         self.details.closed.connect(self.close_details)
         self.bar.about_wanted.connect(lambda: self.open_target(ABOUT))
-        self.actions_of_map.select_wanted.connect(self._select_made)
+        self.actions_of_map.select_wanted.connect(self.selecting.made)
         self.session.protocol_chosen.connect(lambda _id: self.refresh_all())
         self.session.text_language_changed.connect(lambda _tag: self.refresh_all())
         self.session.selection_changed.connect(self._show_selection)
@@ -158,50 +159,6 @@ class StageMapRoom(Room):
 
     # ---- selecting ------------------------------------------------------------------
 
-    @property
-    def entry_id(self) -> str:
-        """Id of the selected entry, "" for none."""
-        chosen = self.session.selection
-        return chosen.ids[0] if chosen.kind == "entry" and chosen.ids else ""
-
-    @property
-    def stage_id(self) -> str:
-        """Id of the stage that is selected, or of the selected entry or border."""
-        chosen = self.session.selection
-        if chosen.kind in ("stage", "gate") and chosen.ids:
-            return chosen.ids[0]
-        cell = self.model.cell(self.entry_id) if self.model is not None else None
-        if cell is not None and self.model is not None:
-            return self.model.stages[cell.stage].id
-        stages = self.model.stages if self.model is not None else ()
-        return stages[0].id if stages else ""
-
-    def select_entry(self, entry_id: str) -> None:
-        """Select an entry and put the focus on it."""
-        self.session.select(Selection("entry", (entry_id,)) if entry_id else NOTHING)
-        view = self.map.board.view(entry_id)
-        if view is not None:
-            view.setFocus(Qt.FocusReason.OtherFocusReason)
-            self.map.bring_into_view(entry_id)
-
-    def select_stage(self, stage_id: str) -> None:
-        """Select a stage and put the focus on its head."""
-        self.session.select(Selection("stage", (stage_id,)))
-        if stage_id in self.map.heads:
-            self.map.heads[stage_id].setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def select_gate(self, stage_id: str) -> None:
-        """Select the border after a stage."""
-        self.session.select(Selection("gate", (stage_id,)))
-        if stage_id in self.map.gates:
-            self.map.gates[stage_id].setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def _select_made(self, part_id: str) -> None:
-        if self.model is not None and self.model.cell(part_id) is not None:
-            self.select_entry(part_id)
-        elif part_id in self.map.heads:
-            self.select_stage(part_id)
-
     def _show_selection(self, chosen: Selection) -> None:
         self.map.board.select(chosen.ids[0] if chosen.kind == "entry" and chosen.ids else "")
         for key, head in self.map.heads.items():
@@ -213,38 +170,11 @@ class StageMapRoom(Room):
     def focus_first(self) -> None:
         """Put the focus on the selected entry, or the first."""
         first = self.model.cells[0].entry.id if self.model is not None and self.model.cells else ""
-        wanted = self.entry_id or first
+        wanted = self.selecting.entry_id or first
         if wanted:
-            self.select_entry(wanted)
+            self.selecting.entry(wanted)
         else:
             self.setFocus()
-
-    def walk(self, *, across: int = 0, down: int = 0) -> None:
-        """Go to the entry beside the selected one; above the first lies the stage's head."""
-        if self.model is None:
-            return
-        chosen = self.session.selection
-        if chosen.kind in ("stage", "gate") and chosen.ids:
-            self._walk_heads(chosen, across=across, down=down)
-            return
-        found = beside(self.model, self.entry_id, across=across, down=down)
-        if found:
-            self.select_entry(found)
-        elif down < 0:
-            self.select_stage(self.stage_id)
-
-    def _walk_heads(self, chosen: Selection, *, across: int, down: int) -> None:
-        """Heads and borders alternate along the top; down leads into the stage."""
-        if self.model is None:
-            return
-        ids = [stage.id for stage in self.model.stages]
-        at = ids.index(chosen.ids[0]) * 2 + (chosen.kind == "gate") + across
-        if down > 0:
-            cells = [c for c in self.model.cells if ids[c.stage] == chosen.ids[0]]
-            if cells:
-                self.select_entry(min(cells, key=lambda c: (c.row, c.slot)).entry.id)
-        elif 0 <= at < 2 * len(ids):
-            (self.select_gate if at % 2 else self.select_stage)(ids[at // 2])
 
     # ---- details --------------------------------------------------------------------
 
@@ -306,11 +236,11 @@ class StageMapRoom(Room):
         self.refresh_all()
         target, rest = target_of(protocol, path)
         if target.kind == "entry":
-            self.select_entry(target.part_id)
+            self.selecting.entry(target.part_id)
         elif target.kind == "stage":
-            self.select_stage(target.part_id)
+            self.selecting.stage(target.part_id)
         elif target.kind == "gate":
-            self.select_gate(target.part_id)
+            self.selecting.gate(target.part_id)
         self.open_target(target, rest)
 
     def _dropped(self, entry_id: str, stage: int, row: int) -> None:

@@ -137,6 +137,9 @@ def _parser() -> argparse.ArgumentParser:
         prog="rungbook", description="Staged rehabilitation protocols.", epilog=_ADVICE
     )
     parser.add_argument("--version", action="version", version=f"rungbook {__version__}")
+    parser.add_argument(
+        "--open", type=Path, metavar="FOLDER", help="open the editor on this library"
+    )
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
     _add_new(commands.add_parser("new", help="start a library"))
     _add_check(commands.add_parser("check", help="check libraries and files"))
@@ -144,7 +147,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _open_editor(_: argparse.Namespace) -> Exit:
+def _open_editor(chosen: argparse.Namespace) -> Exit:
     from importlib.util import find_spec
 
     if find_spec("authoring.editor") is None:
@@ -152,7 +155,7 @@ def _open_editor(_: argparse.Namespace) -> Exit:
         return Exit.UNUSABLE
     from authoring.editor.app import run
 
-    return Exit(run(None))
+    return Exit(run(chosen.open))
 
 
 # ---- new -------------------------------------------------------------------------------

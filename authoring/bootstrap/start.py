@@ -9,6 +9,7 @@ from authoring.bootstrap.told import SetUpError, run, say
 
 FORMATS = ("docx", "html", "pdf")
 OUTPUT = "rungbook-handouts"
+LIBRARY = "rungbook-example"
 
 
 def has_editor() -> bool:
@@ -51,14 +52,30 @@ def write_handouts(python: Path, folder: Path) -> list[Path]:
     return files
 
 
+def example_library(python: Path, folder: Path) -> Path:
+    """A copy of the example clinic to work in, made where there is none yet.
+
+    Raises:
+        SetUpError: it can't be written.
+    """
+    library = folder / LIBRARY
+    if not (library / "library.json").is_file():
+        words = ["-m", "authoring", "new", str(library), "--example"]
+        if run([python, *words], folder=ROOT):
+            raise SetUpError(f"The example clinic was not copied to {library}; see above why.")
+    return library
+
+
 def start(python: Path, folder: Path) -> int:
     """Open the editor where there is a screen, else write the handouts into `folder`.
 
     The exit status to end with; raises SetUpError.
     """
     if has_editor() and system.has_display() and not system.missing_libraries():
-        say("Opening the editor on the example clinic.")
-        return subprocess.run([str(python), "-m", "authoring"], check=False).returncode
+        library = example_library(python, folder)
+        say(f"Opening the editor on the example clinic, a copy of which lies in {library}.")
+        words = [str(python), "-m", "authoring", "--open", str(library)]
+        return subprocess.run(words, check=False).returncode
     if has_editor() and not system.has_display():
         say("There is no display, so the editor stays closed.")
     target = folder / OUTPUT

@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, QStandardPaths, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from authoring.editor.appearance import Appearance
+from authoring.editor.crash import keep_work
 from authoring.editor.focus_ring import FocusRing
 from authoring.editor.i18n import tr
 from authoring.editor.jobs import Jobs
@@ -42,6 +43,7 @@ def run(folder: Path | None) -> int:
     app.setApplicationName("Rungbook")
     app.setOrganizationName("Rungbook")
     editor = Editor(app, Settings())
+    sys.excepthook = keep_work(editor)
     editor.start(folder)
     return app.exec()
 
@@ -115,9 +117,10 @@ class Editor(QObject):
 
     def _read(self, folder: Path) -> None:
         def read() -> OpenLibrary:
-            from authoring.files.library import open_library  # noqa: PLC0415 - late: start-up
+            # What the window will need is brought here, too: importing takes long.
+            from authoring.editor import library_window  # noqa: PLC0415 - late: start-up
 
-            return open_library(folder)
+            return library_window.open_library(folder)
 
         self.jobs.run(read, lambda opened, error: self._opened(folder, opened, error))
 

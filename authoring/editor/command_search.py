@@ -15,7 +15,9 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.labels import label
 from authoring.editor.place import Place
 from authoring.editor.theme import Type, theme
+from authoring.model.card import Card
 from authoring.model.library import Library
+from authoring.model.protocol import Protocol
 
 _MOST_SHOWN = 60
 _STEPS = {
@@ -46,9 +48,9 @@ class Found:
     keys: str = ""
 
 
-def findable(library: Library, actions: Sequence[QAction]) -> tuple[Found, ...]:
+def findable(library: Library, actions: Sequence[QAction], places: Places) -> tuple[Found, ...]:
     """Everything that can be found: commands that can be used now, cards, protocols, stages."""
-    return (*_commands(actions), *_places(library))
+    return (*_commands(actions), *places.of(library))
 
 
 def _commands(actions: Sequence[QAction]) -> Iterator[Found]:
@@ -60,21 +62,40 @@ def _commands(actions: Sequence[QAction]) -> Iterator[Found]:
             yield Found(words, tr("Command"), words.casefold(), action, shown_keys(action))
 
 
-def _places(library: Library) -> Iterator[Found]:
-    own = library.manifest.language
-    for card in library.cards.values():
-        words = card.title.best(own, card.language)
-        trade = card.trade_name.best(own, card.language) if card.trade_name else ""
-        folded = f"{words} {trade}".casefold()
-        yield Found(words, tr("Card"), folded, Place(Subject.CARD, card.id))
-    for protocol in library.protocols.values():
-        words = protocol.title.best(own, protocol.language)
-        yield Found(words, tr("Protocol"), words.casefold(), Place(Subject.PROTOCOL, protocol.id))
-        for index, stage in enumerate(protocol.stages):
-            name = stage.name.best(own, protocol.language)
-            place = Place(Subject.PROTOCOL, protocol.id, f"stages[{index}]")
-            line = tr("{stage}, {protocol}", stage=name, protocol=words)
-            yield Found(line, tr("Stage {n}", n=index + 1), line.casefold(), place)
+class Places:
+    """Cards, protocols and stages; only those that an edit touched are read anew."""
+
+    def __init__(self) -> None:
+        self._known: dict[str, tuple[object, tuple[Found, ...]]] = {}
+
+    def of(self, library: Library) -> tuple[Found, ...]:
+        """Every place of a library."""
+        own = library.manifest.language
+        known, self._known = self._known, {}
+        nouns: list[Card | Protocol] = [*library.cards.values(), *library.protocols.values()]
+        for noun in nouns:
+            last = known.get(noun.id)
+            if last is None or last[0] is not noun:
+                found = _card(noun, own) if isinstance(noun, Card) else _protocol(noun, own)
+                last = (noun, tuple(found))
+            self._known[noun.id] = last
+        return tuple(one for _, several in self._known.values() for one in several)
+
+
+def _card(card: Card, own: str) -> Iterator[Found]:
+    words = card.title.best(own, card.language)
+    trade = card.trade_name.best(own, card.language) if card.trade_name else ""
+    yield Found(words, tr("Card"), f"{words} {trade}".casefold(), Place(Subject.CARD, card.id))
+
+
+def _protocol(protocol: Protocol, own: str) -> Iterator[Found]:
+    words = protocol.title.best(own, protocol.language)
+    yield Found(words, tr("Protocol"), words.casefold(), Place(Subject.PROTOCOL, protocol.id))
+    for index, stage in enumerate(protocol.stages):
+        name = stage.name.best(own, protocol.language)
+        place = Place(Subject.PROTOCOL, protocol.id, f"stages[{index}]")
+        line = tr("{stage}, {protocol}", stage=name, protocol=words)
+        yield Found(line, tr("Stage {n}", n=index + 1), line.casefold(), place)
 
 
 def matches(found: Sequence[Found], query: str, most: int = _MOST_SHOWN) -> list[Found]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QButtonGroup, QFrame, QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
 
 from authoring.editor.i18n import tr
 from authoring.editor.parts.icons import Icon, IconView
@@ -92,12 +92,10 @@ class Header(QFrame):
         layout.addWidget(label(tr("Rungbook"), Type.STRONG))
         layout.addSpacing(used.px(36))
         self._buttons: dict[str, RoomButton] = {}
-        group = QButtonGroup(self)
         for entry in entries:
             button = RoomButton(entry)
             button.setFixedHeight(used.px(47))
-            button.clicked.connect(lambda _=False, key=entry.key: self.room_wanted.emit(key))
-            group.addButton(button)
+            button.clicked.connect(lambda _=False, key=entry.key: self._want(key))
             layout.addWidget(button)
             self._buttons[entry.key] = button
         layout.addStretch(1)
@@ -108,10 +106,15 @@ class Header(QFrame):
         search.clicked.connect(self.search_wanted)
         layout.addWidget(search)
 
+    def _want(self, key: str) -> None:
+        # No button group: in one, Tab would reach the open room's button only.
+        self.show_room(key)
+        self.room_wanted.emit(key)
+
     def show_room(self, key: str) -> None:
         """Mark the button of the room that is open."""
-        if key in self._buttons:
-            self._buttons[key].setChecked(True)
+        for one, button in self._buttons.items():
+            button.setChecked(one == key)
 
     def show_clinic(self, name: str) -> None:
         """Say whose library it is."""

@@ -9,7 +9,9 @@ from authoring.editor.document import Document
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
-from authoring.files.library import OpenLibrary
+from authoring.files.library import OpenLibrary, open_library
+
+__all__ = ["make_window", "open_library"]
 
 
 def make_window(

@@ -27,11 +27,11 @@ class Menus:
         bar = window.menuBar()
         bar.clear()
         self.commands: list[QAction] = []
-        self._file(bar.addMenu(tr("File")))
-        self._edit(bar.addMenu(tr("Edit")))
-        self._view(bar.addMenu(tr("View")))
+        self._file(bar.addMenu(tr("&File")))
+        self._edit(bar.addMenu(tr("&Edit")))
+        self._view(bar.addMenu(tr("&View")))
         self.room_menu = bar.addMenu("")
-        self._help(bar.addMenu(tr("Help")))
+        self._help(bar.addMenu(tr("&Help")))
         self.name_undo()
 
     def _add(

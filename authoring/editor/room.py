@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 from attrs import frozen
 from PySide6.QtCore import Qt, Signal
@@ -58,6 +59,10 @@ class Room(QWidget):
 
     def show_place(self, subject: Subject, subject_id: str, path: str) -> None:
         """Show a place (a check's, or one found by search) and put the focus there."""
+
+    def drop_files(self, paths: Sequence[Path]) -> bool:
+        """Take files that were dropped on the window (pictures); False for what is not taken."""
+        return False
 
     def refresh(self, before: Library, after: Library) -> None:
         """Draw the new value. Only called while the room is seen, or when it is seen again.

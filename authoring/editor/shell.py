@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from PySide6.QtCore import QEvent, Signal
-from PySide6.QtGui import QAction, QCloseEvent
+from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
@@ -15,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from authoring.editor.appearance import Appearance
-from authoring.editor.command_search import CommandSearch, Found, findable
+from authoring.editor.command_search import CommandSearch, Found, Places, findable
 from authoring.editor.commands import allow_single_keys
 from authoring.editor.header import Header
 from authoring.editor.i18n import tr
@@ -30,6 +31,7 @@ from authoring.editor.settings import Settings
 from authoring.editor.shortcut_sheet import ShortcutSheet
 from authoring.editor.theme import SCALES
 from authoring.editor.toast import Toast
+from authoring.files.library import is_library
 
 
 class MainWindow(QMainWindow):
@@ -72,6 +74,7 @@ class MainWindow(QMainWindow):
         self.settings.single_keys_changed.connect(self._allow_single_keys)
         appearance.rebuilt.connect(self._rebuild)
         QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
+        self.setAcceptDrops(True)
         self.resize(1366, 768)
         self.show_room(ROOMS[0].key)
         self._show_state()
@@ -94,6 +97,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.key_line)
         self.setCentralWidget(ground)
         self.menus = Menus(self)
+        self._places = Places()
         self.search = CommandSearch(self._findable, self.session.go_to, self)
         self._show_clinic()
 
@@ -221,7 +225,7 @@ class MainWindow(QMainWindow):
         return [*self.menus.commands, *self.room.actions()]
 
     def _findable(self) -> Sequence[Found]:
-        return findable(self.session.library, self.commands())
+        return findable(self.session.library, self.commands(), self._places)
 
     def _allow_single_keys(self) -> None:
         allow_single_keys(self.room.actions(), self.settings.single_keys)
@@ -264,6 +268,20 @@ class MainWindow(QMainWindow):
     def _on_focus(self, _old: QWidget | None, new: QWidget | None) -> None:
         if new is not None and new.window() is self:
             self._show_hints()
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
+        paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
+        event.acceptProposedAction()
+        libraries = [path for path in paths if is_library(path)]
+        for path in libraries:
+            self.library_wanted.emit(path)
+        others = [path for path in paths if path not in libraries]
+        if others and not self.room.drop_files(others):
+            self.session.tell(tr("“{name}” can't be used here.", name=others[0].name))
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         if not self.safekeeping.may_close(self.close):

@@ -22,6 +22,7 @@ from authoring.editor.i18n import tr, tr_n
 from authoring.editor.parts.labels import KeyCap, label
 from authoring.editor.parts.marks import MarkView, mark_of_strength, mark_words, paint_mark
 from authoring.editor.place import Place
+from authoring.editor.place_words import where
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 
@@ -124,7 +125,7 @@ class CheckStrip(QFrame):
     Args:
         session: whose checks.
         wanted: which results to show; None for all.
-        place_words: how a result's place is said ("13, Balance, stage 4").
+        place_words: how a result's place is said; None for the usual words.
     """
 
     def __init__(
@@ -140,8 +141,7 @@ class CheckStrip(QFrame):
         self._session = session
         self._wanted = wanted or (lambda _result: True)
         self.model = CheckModel(self)
-        if place_words is not None:
-            self.model.place_words = place_words
+        self.model.place_words = place_words or (lambda result: where(session.library, result))
         self.list = QListView()
         self.list.setAccessibleName(tr("Protocol checks"))
         self.list.setModel(self.model)

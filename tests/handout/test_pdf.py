@@ -21,6 +21,7 @@ from authoring.handout.document import (
 from authoring.handout.errors import HandoutError
 from authoring.handout.pdf import write_pdf
 from tests.handout.pdf_reader import Tag, printed, tags
+from tests.handout.pdf_stage import stage_document
 from tests.handout.sample import (
     BRAND,
     HEEL_RAISE,
@@ -36,6 +37,7 @@ PAPER = {PageSize.A4: (595.3, 841.9), PageSize.LETTER: (612.0, 792.0)}
 
 VARIETIES = {
     "plain": sample_document(),
+    "stage": stage_document(),
     "pictures": sample_with_pictures(banner="Draft, not for patients"),
     "letter": sample_document(page_size=PageSize.LETTER),
     "large": sample_with_pictures(print_size=PrintSize.LARGE),
@@ -130,9 +132,22 @@ def test_several_threads_may_write_at_once() -> None:
     assert together == [write_pdf(document) for document in documents]
 
 
-def test_a_right_to_left_handout_keeps_its_order() -> None:
-    document = sample_document(direction=Direction.RTL, language="he")
-    assert write_pdf(document).startswith(b"%PDF")
+def number_boxes(document: HandoutDocument) -> list[tuple[float, float]]:
+    """How far the box of each exercise's number, 9.5 mm wide, lies from either edge, in points."""
+    side = 9.5 / 25.4 * 72
+    return [
+        (each.left, each.page_width - each.right)
+        for each in printed(write_pdf(document))
+        if not each.type_size and abs(each.right - each.left - side) < 0.2
+    ]
+
+
+def test_a_right_to_left_handout_stands_mirrored() -> None:
+    plain = stage_document()
+    mirrored = evolve(plain, direction=Direction.RTL, language="he")
+    there, back = number_boxes(plain), number_boxes(mirrored)
+    assert len(there) >= 8
+    assert back == [pytest.approx(edges[::-1], abs=0.5) for edges in there]
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ from authoring.handout.document import (
 from authoring.handout.pdf import write_pdf
 from authoring.handout.words import alt_texts, page_furniture, words
 from tests.handout.pdf_reader import artifact_tokens, tagged_tokens, tags
+from tests.handout.pdf_stage import stage_document, stop_box
 from tests.handout.sample import (
     BALANCE,
     BRIDGE,
@@ -106,6 +107,13 @@ DOCUMENTS = {
         parts=(evolve(NOTES, body=NOTES.body * 40), evolve(NOTES, body=NOTES.body * 8, framed=True))
     ),
     "twelve weeks": sample_document(parts=(diary((HEEL_RAISE, BRIDGE), weeks=12, days=7),)),
+    "stage": stage_document(),
+    "stage in large print": stage_document(print_size=PrintSize.LARGE),
+    "stage of eleven": stage_document(11, 7, page_size=PageSize.LETTER),
+    **{
+        f"signs {groups}": sample_document(parts=(stop_box(*groups), BRIDGE))
+        for groups in ((2, 3, 4, 1), (0, 1, 1, 8), (10, 0, 0, 0), (0, 0, 0, 10), (1, 1, 1, 1))
+    },
     "nothing but a title": sample_document(parts=(), lead=""),
 }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from attrs import frozen
@@ -27,9 +28,14 @@ from authoring.handout.ending import (
     small_print,
     stage_notes,
 )
+from authoring.handout.errors import HandoutError
 from authoring.handout.exercises import block_heading, exercise
 from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
 from authoring.handout.sheet import Sheet, StageSheet
+from authoring.handout.words import alt_texts, page_furniture, words
+
+# Unicode Annex 9: LRO and RLO force a direction on letters and digits alike.
+_OVERRIDES = re.compile("[\u202d\u202e]")
 
 
 @frozen
@@ -49,12 +55,12 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
     """The handout of a sheet.
 
     Raises:
-        HandoutError: a picture can't be used.
+        HandoutError: a picture can't be used, or a text would be shown back to front.
         PhraseMissingError: the catalogue of the language lacks a phrase.
     """
     right_to_left = context.phrases.locale.text_direction == "rtl"
     title = _title(sheet, context)
-    return HandoutDocument(
+    document = HandoutDocument(
         language=context.phrases.language,
         direction=Direction.RTL if right_to_left else Direction.LTR,
         page_size=options.page_size,
@@ -70,6 +76,20 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
         author=context.clinic_text(context.clinic.name),
         parts=tuple(part for part in _parts(sheet, context) if part is not None),
     )
+    _refuse_reversed(document)
+    return document
+
+
+def _refuse_reversed(document: HandoutDocument) -> None:
+    """Refuse the two signs that make a page show "21" where "12" was typed."""
+    for text in (*words(document), *page_furniture(document), *alt_texts(document)):
+        found = _OVERRIDES.search(text)
+        if found:
+            raise HandoutError(
+                f"The text “{_OVERRIDES.sub('', text)[:80]}” holds a sign that turns the writing "
+                f"round (U+{ord(found[0]):04X}), so it would be shown back to front; delete that "
+                "sign."
+            )
 
 
 def _title(sheet: Sheet, context: Context) -> str:

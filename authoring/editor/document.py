@@ -14,16 +14,14 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal
 
 from authoring.editor.history import History
+from authoring.editor.i18n import tr
 from authoring.editor.library_edits import (
-    changed_nouns,
-    removed_ids,
     with_card,
     with_images,
     with_protocol,
     with_reopened,
 )
 from authoring.editor.saving import SaveJob
-from authoring.files.formats import Document as FileNoun
 from authoring.files.library import OpenLibrary, read_images
 from authoring.model.base import ModelError
 from authoring.model.card import Card
@@ -132,6 +130,9 @@ class Document(QObject):
         self, name: str, card_id: str, change: Callable[[Card], Card], *, merge_key: str = ""
     ) -> bool:
         """Make one named edit of one card."""
+        if card_id not in self.library.cards:
+            self.refused.emit(tr("This card is not in the library any more."))
+            return False
         return self.edit(
             name,
             lambda library: with_card(library, change(library.cards[card_id])),
@@ -147,6 +148,9 @@ class Document(QObject):
         merge_key: str = "",
     ) -> bool:
         """Make one named edit of one protocol."""
+        if protocol_id not in self.library.protocols:
+            self.refused.emit(tr("This protocol is not in the library any more."))
+            return False
         return self.edit(
             name,
             lambda library: with_protocol(library, change(library.protocols[protocol_id])),
@@ -205,14 +209,6 @@ class Document(QObject):
         self._images.update(images)
 
     # ---- the disk ---------------------------------------------------------------
-
-    def unsaved(self) -> tuple[FileNoun, ...]:
-        """The nouns whose file on the disk differs from the value."""
-        return changed_nouns(self._on_disk, self.library)
-
-    def unsaved_removals(self) -> tuple[str, ...]:
-        """Ids of the cards and protocols that are removed but still have a file."""
-        return removed_ids(self._on_disk, self.library)
 
     def snapshot(self) -> SaveJob:
         """What a save would write, as it stands now."""

@@ -44,15 +44,15 @@ class Menus:
 
     def _file(self, menu: QMenu) -> None:
         window = self._window
-        self._add(menu, tr("New library…"), window.start_library, _Std.New)
-        self._add(menu, tr("Open library…"), window.open_folder, _Std.Open)
+        self._add(menu, tr("New library…"), window.start_wanted.emit, _Std.New)
+        self._add(menu, tr("Open library…"), window.folder_wanted.emit, _Std.Open)
         self.recent = menu.addMenu(tr("Open recent"))
         self.recent.aboutToShow.connect(self._fill_recent)
         menu.addSeparator()
         self.save = self._add(menu, tr("Save"), window.save, _Std.Save)
         menu.addSeparator()
         self._add(menu, tr("Close window"), window.close, _Std.Close)
-        self._add(menu, tr("Quit"), window.quit, "Ctrl+Q")
+        self._add(menu, tr("Quit"), window.quit_wanted.emit, "Ctrl+Q")
 
     def _fill_recent(self) -> None:
         self.recent.clear()
@@ -66,8 +66,9 @@ class Menus:
 
     def _edit(self, menu: QMenu) -> None:
         window = self._window
-        self.undo = self._add(menu, tr("Undo"), window.undo, _Std.Undo)
-        self.redo = self._add(menu, tr("Redo"), window.redo, ["Ctrl+Shift+Z", "Ctrl+Y"])
+        document = window.session.document
+        self.undo = self._add(menu, tr("Undo"), document.undo, _Std.Undo)
+        self.redo = self._add(menu, tr("Redo"), document.redo, ["Ctrl+Shift+Z", "Ctrl+Y"])
         menu.addSeparator()
         self._add(
             menu,
@@ -134,7 +135,12 @@ class Menus:
 
     def _help(self, menu: QMenu) -> None:
         self._add(menu, tr("Keys"), self._window.open_keys, ["F1", "Ctrl+?"])
-        self._add(menu, tr("About Rungbook"), self._window.open_about)
+        self._add(menu, tr("About Rungbook"), self._about)
+
+    def _about(self) -> None:
+        from authoring.editor.about import AboutDialog  # noqa: PLC0415 - late: start-up time
+
+        AboutDialog(self._window).open()
 
     # ---- what changes while the window is open --------------------------------
 

@@ -46,14 +46,25 @@ class ProtocolChecks(QObject):
         self._judge = judge
         self._process: LibraryJudge | None = None
         self.results: tuple[CheckResult, ...] = ()
+        self._asked: Library | None = None
+        self._judged: Library | None = None
         self.task = LatestTask(self._work, delay_ms=300, parent=self)
         self.task.done.connect(self._take)
         self.task.failed.connect(self.failed)
-        document.changed.connect(lambda _before, after: self.task.ask(after))
+        document.changed.connect(lambda _before, after: self._ask(after))
+
+    @property
+    def are_current(self) -> bool:
+        """Whether the results are about the library as it stands."""
+        return self._judged is not None and self._judged is self._document.library
 
     def start(self) -> None:
         """Judge the library as it stands."""
-        self.task.ask(self._document.library)
+        self._ask(self._document.library)
+
+    def _ask(self, library: Library) -> None:
+        self._asked = library
+        self.task.ask(library)
 
     def _work(self, library: Library, token: Token) -> tuple[CheckResult, ...]:
         if self._judge is not None:
@@ -77,6 +88,7 @@ class ProtocolChecks(QObject):
             self._process.close()
 
     def _take(self, results: tuple[CheckResult, ...]) -> None:
+        self._judged = self._asked
         if results != self.results:
             self.results = results
             self.changed.emit()

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from authoring.editor import outside, recovery
 from authoring.editor.i18n import tr
+from authoring.editor.library_edits import changed_nouns, removed_ids
 from authoring.editor.messages import Messages
 from authoring.editor.outside import Outside
 from authoring.editor.recovery import Recovered
@@ -117,8 +118,8 @@ class Safekeeping(QObject):
     def _unsaved_lines(self) -> Sequence[str]:
         document = self._storage.document
         own = document.library.manifest.language
-        lines = [name_of(noun, own) for noun in document.unsaved()]
-        for key in document.unsaved_removals():
+        lines = [name_of(noun, own) for noun in changed_nouns(document.on_disk, document.library)]
+        for key in removed_ids(document.on_disk, document.library):
             noun = noun_of(document.on_disk, key)
             if noun is not None:
                 lines += file_lines([(name_of(noun, own), "removed")])

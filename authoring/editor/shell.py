@@ -63,7 +63,7 @@ class MainWindow(QMainWindow):
         self.toast = Toast(self)
         document = session.document
         document.changed.connect(self._on_change)
-        document.history_changed.connect(self._name_undo)
+        document.history_changed.connect(self._show_state)
         session.storage.state_changed.connect(self._show_state)
         self.safekeeping = Safekeeping(session.storage, session.messages, self)
         session.messages.told.connect(self.toast.show_message)
@@ -174,29 +174,9 @@ class MainWindow(QMainWindow):
 
     # ---- commands -------------------------------------------------------------
 
-    def undo(self) -> None:
-        """Take the last edit back."""
-        self.session.document.undo()
-
-    def redo(self) -> None:
-        """Bring back what was undone last."""
-        self.session.document.redo()
-
     def save(self) -> None:
         """Write every changed file."""
         self.session.storage.save()
-
-    def start_library(self) -> None:
-        """Begin a new library."""
-        self.start_wanted.emit()
-
-    def open_folder(self) -> None:
-        """Choose a library folder and open it."""
-        self.folder_wanted.emit()
-
-    def quit(self) -> None:
-        """Close every window."""
-        self.quit_wanted.emit()
 
     def open_search(self) -> None:
         """Open the command search."""
@@ -207,12 +187,6 @@ class MainWindow(QMainWindow):
         name = next(tr(entry.name) for entry in ROOMS if entry.key == self._key)
         groups = {tr("Everywhere"): self.menus.commands, name: self.room.actions()}
         ShortcutSheet(groups, self).open()
-
-    def open_about(self) -> None:
-        """Say what this program is and is not."""
-        from authoring.editor.about import AboutDialog  # noqa: PLC0415 - late: start-up time
-
-        AboutDialog(self).open()
 
     def zoom(self, step: int) -> None:
         """Take the next larger or smaller text size."""
@@ -229,9 +203,6 @@ class MainWindow(QMainWindow):
 
     def _allow_single_keys(self) -> None:
         allow_single_keys(self.room.actions(), self.settings.single_keys)
-
-    def _name_undo(self) -> None:
-        self.menus.name_undo()
 
     # ---- what the window says ---------------------------------------------------
 

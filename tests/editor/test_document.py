@@ -200,3 +200,13 @@ def test_random_edits_undone_and_redone_end_in_equal_values(document: Document, 
         for _ in range(undone):
             document.redo()
         assert document.library == here
+
+
+def test_an_edit_of_what_was_removed_meanwhile_is_refused(document: Document, qtbot: QtBot) -> None:
+    document.edit("Remove", lambda library: without_card(library, HEEL))
+    with qtbot.waitSignal(document.refused) as told:
+        assert not document.edit_card("Rename", HEEL, named("Too late"))
+    assert told.args == ["This card is not in the library any more."]
+    with qtbot.waitSignal(document.refused) as told:
+        assert not document.edit_protocol("Rename", HEEL, lambda protocol: protocol)
+    assert told.args == ["This protocol is not in the library any more."]

@@ -1,0 +1,354 @@
+"""The ladder: rungs in the middle between two stiles, moving on one side, holding on the other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QWidget
+
+from authoring.editor.i18n import tr
+from authoring.editor.parts.gauge import rung_sign
+from authoring.editor.parts.icons import IconView
+from authoring.editor.parts.labels import label
+from authoring.editor.theme import Theme, Type, theme, tokens
+from authoring.editor.workshop.ladder_cell import (
+    CELL_HEIGHT,
+    FreeCell,
+    LadderCell,
+    VariantCell,
+    icon_of_side,
+)
+from authoring.editor.workshop.ladder_model import Row, Side, Spot, beside, rows_of
+from authoring.editor.workshop.words import CellFace
+from authoring.model.card import Card
+
+_HEAD = 34
+_PLATE = QSize(54, 56)
+_ARM = 12
+_GAP = 8
+
+
+class LadderView(QWidget):
+    """Draws a card's ladder.
+
+    Signals:
+        chosen(variant id): the user went to a variant.
+        opened(variant id): the user wants to write it.
+        add_wanted(rung, side): a free place was pressed.
+        menu_wanted(variant id, global position).
+        moved(variant id, rung): it was carried to another rung.
+    """
+
+    chosen = Signal(str)
+    opened = Signal(str)
+    add_wanted = Signal(int, object)
+    menu_wanted = Signal(str, QPoint)
+    moved = Signal(str, int)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(tr("Ladder"))
+        self._rows: tuple[Row, ...] = ()
+        self._tops: list[int] = []
+        self._bottom = 0
+        self._cells: dict[Spot, LadderCell] = {}
+        self._selected = ""
+        self._over: int | None = None
+        self._heads = [
+            self._head(tr("Moving"), Side.MOVING),
+            self._head(tr("Holding"), Side.HOLDING),
+        ]
+        self._middle = label(tr("Rung"), Type.SMALL, soft=True, parent=self)
+        self._middle.setAlignment(Qt.AlignmentFlag.AlignCenter)
+
+    def _head(self, words: str, side: Side) -> QWidget:
+        head = QWidget(self)
+        layout = QHBoxLayout(head)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(theme().px(8))
+        layout.addWidget(IconView(icon_of_side(side), words))
+        layout.addWidget(label(words, Type.STRONG), 1)
+        return head
+
+    # ---- showing --------------------------------------------------------------
+
+    def show_card(
+        self,
+        card: Card,
+        faces: Mapping[str, CellFace],
+        pictures: Mapping[str, QPixmap | None],
+        selected: str,
+    ) -> None:
+        """Show a card.
+
+        Args:
+            faces: what each variant shows, by id.
+            pictures: its picture, by id.
+            selected: the variant that is being written.
+        """
+        rows = rows_of(card)
+        if rows != self._rows:
+            self._rows = rows
+            self._make_cells()
+        for cell in self._cells.values():
+            if isinstance(cell, VariantCell):
+                key = cell.spot.variant
+                cell.show_face(faces[key], pictures.get(key))
+        self.select(selected)
+
+    def _make_cells(self) -> None:
+        wanted = [
+            spot
+            for row in self._rows
+            for side in Side
+            for spot in (
+                [Spot(row.rung, side, v.id) for v in row.on(side)] or [Spot(row.rung, side)]
+            )
+        ]
+        by_variant = {s.variant: c for s, c in self._cells.items() if s.variant}
+        kept: dict[Spot, LadderCell] = {}
+        for spot in wanted:
+            known = by_variant.get(spot.variant) if spot.variant else self._cells.get(spot)
+            cell = known or self._new_cell(spot)
+            cell.spot = spot
+            kept[spot] = cell
+        for gone in set(self._cells.values()) - set(kept.values()):
+            gone.hide()
+            gone.deleteLater()
+        self._cells = kept
+        self._place()
+
+    def _new_cell(self, spot: Spot) -> LadderCell:
+        if not spot.variant:
+            free = FreeCell(spot, self)
+            free.clicked.connect(lambda: self.add_wanted.emit(free.spot.rung, free.spot.side))
+            free.show()
+            return free
+        cell = VariantCell(spot, self)
+        cell.clicked.connect(lambda: self.chosen.emit(cell.spot.variant))
+        cell.opened.connect(self.opened)
+        cell.menu_wanted.connect(self.menu_wanted)
+        cell.carried.connect(self._show_over)
+        cell.dropped.connect(self._drop)
+        cell.show()
+        return cell
+
+    def select(self, variant_id: str) -> None:
+        """Show a variant as the one that is written."""
+        self._selected = variant_id
+        for cell in self._cells.values():
+            if isinstance(cell, VariantCell):
+                cell.select(cell.spot.variant == variant_id)
+        self.update()
+
+    def focus_selected(self) -> None:
+        """Put the focus on the variant that is written, or else on the first free place."""
+        target = self.cell(self._selected) or next(iter(self._cells.values()), None)
+        if target is not None:
+            target.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def cell(self, variant_id: str) -> VariantCell | None:
+        """The cell of a variant, or None."""
+        found = [c for s, c in self._cells.items() if s.variant == variant_id]
+        return found[0] if found and isinstance(found[0], VariantCell) else None
+
+    def free_cell(self, rung: int, side: Side) -> LadderCell | None:
+        """The free place of a rung, or None where the side has variants there."""
+        return self._cells.get(Spot(rung, side))
+
+    def cells(self) -> tuple[LadderCell, ...]:
+        """Every cell, from the hardest rung down."""
+        return tuple(self._cells.values())
+
+    # ---- places ---------------------------------------------------------------
+
+    def _side_width(self) -> int:
+        used = theme()
+        return (self.width() - used.px(_PLATE.width()) - 2 * used.px(_ARM)) // 2
+
+    def _row_height(self, row: Row) -> int:
+        used = theme()
+        most = max(len(row.moving), len(row.holding), 1)
+        if not row.moving and not row.holding and len(self._rows) > 1:
+            return used.px(40)
+        return most * used.px(CELL_HEIGHT) + (most - 1) * used.px(_GAP)
+
+    def _place(self) -> None:
+        used, side_width = theme(), self._side_width()
+        rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+        far = self.width() - side_width
+        lefts = {Side.MOVING: far if rtl else 0, Side.HOLDING: 0 if rtl else far}
+        self._tops, top = [], used.px(_HEAD)
+        for row in self._rows:
+            self._tops.append(top)
+            height = self._row_height(row)
+            for side in Side:
+                self._stack(row, side, QRect(lefts[side], top, side_width, height))
+            top += height + used.px(_GAP)
+        self._bottom = top
+        self.setMinimumHeight(top)
+        head = used.px(_HEAD - _GAP)
+        for widget, side in zip(self._heads, Side, strict=True):
+            widget.setGeometry(lefts[side], 0, side_width, head)
+        middle = self.width() - 2 * side_width
+        self._middle.setGeometry(side_width, 0, middle, head)
+
+    def _stack(self, row: Row, side: Side, at: QRect) -> None:
+        used = theme()
+        cells = [c for s, c in self._cells.items() if (s.rung, s.side) == (row.rung, side)]
+        height = at.height() if not row.on(side) else used.px(CELL_HEIGHT)
+        step = height + used.px(_GAP)
+        whole = len(cells) * step - used.px(_GAP)
+        top = at.top() + (at.height() - whole) // 2
+        for cell in cells:
+            if not (isinstance(cell, VariantCell) and cell.is_carried):
+                cell.setGeometry(at.left(), top, at.width(), height)
+            top += step
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._place()
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        return QSize(theme().px(450), self._bottom)
+
+    # ---- painting ---------------------------------------------------------------
+
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        used = theme()
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        middle = self.width() / 2
+        stile = used.px(19)
+        painter.setPen(QPen(used.colour("edge"), 1.6 * used.scale))
+        for x in (middle - stile, middle + stile):
+            painter.drawLine(QPointF(x, used.px(_HEAD - 4)), QPointF(x, self._bottom))
+        for row, top in zip(self._rows, self._tops, strict=True):
+            self._paint_rung(painter, used, row, top)
+        painter.end()
+
+    def _paint_rung(self, painter: QPainter, used: Theme, row: Row, top: int) -> None:
+        height = self._row_height(row)
+        size = QSize(used.px(_PLATE.width()), min(used.px(_PLATE.height()), height))
+        plate = QRect(QPoint(0, 0), size)
+        plate.moveCenter(QPoint(self.width() // 2, top + height // 2))
+        chosen = any(v.id == self._selected for v in (*row.moving, *row.holding))
+        for spot, cell in self._cells.items():
+            if spot.rung == row.rung and spot.variant:
+                self._paint_arm(painter, used, cell, plate)
+        over = self._over == row.rung
+        painter.setPen(QPen(used.colour("accent" if chosen or over else "edge"), used.px(1)))
+        if over:
+            painter.setPen(QPen(used.colour("accent"), used.px(2)))
+        painter.setBrush(used.colour("fill" if chosen else "wash" if over else "sheet"))
+        radius = used.px(tokens()["radius_px"]["control"])
+        painter.drawRoundedRect(QRectF(plate), radius, radius)
+        font = used.font(Type.TITLE if size.height() >= used.px(50) else Type.STRONG)
+        font.setBold(True)
+        painter.setFont(font)
+        empty = not row.moving and not row.holding
+        painter.setPen(used.colour("on-accent" if chosen else "soft" if empty else "ink"))
+        painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, rung_sign(row.rung))
+
+    def _paint_arm(self, painter: QPainter, used: Theme, cell: LadderCell, plate: QRect) -> None:
+        """The rung from a cell to its plate, or to the stile where the cell is in a stack."""
+        at = cell.geometry()
+        if isinstance(cell, VariantCell) and cell.is_carried:
+            return
+        y = at.center().y()
+        leading = at.center().x() < plate.center().x()
+        near = at.right() if leading else at.left()
+        stile = plate.center().x() + (-used.px(19) if leading else used.px(19))
+        inner = plate.left() if leading else plate.right()
+        goal = inner if plate.top() <= y <= plate.bottom() else stile
+        chosen = cell.spot.variant == self._selected
+        width = used.px(tokens()["line_px"]["rung"]) if chosen else 1.6 * used.scale
+        pen = QPen(used.colour("accent" if chosen else "edge"), width)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+        painter.setPen(pen)
+        painter.drawLine(QPointF(near, y), QPointF(goal, y))
+
+    # ---- carrying -----------------------------------------------------------------
+
+    def rung_at(self, y: int) -> int:
+        """The rung at a height; above the top one a new harder one, below the last an easier."""
+        if not self._rows:
+            return 0
+        for row, top in zip(self._rows, self._tops, strict=True):
+            if y < top:
+                return row.rung + (1 if row is self._rows[0] else 0)
+            if y < top + self._row_height(row) + theme().px(_GAP):
+                return row.rung
+        return self._rows[-1].rung - 1
+
+    def _show_over(self, _variant: str, centre: QPoint) -> None:
+        self._over = self.rung_at(centre.y())
+        self.update()
+
+    def _drop(self, variant: str, centre: QPoint) -> None:
+        rung, self._over = self.rung_at(centre.y()), None
+        cell = self.cell(variant)
+        if cell is not None and rung != cell.spot.rung:
+            self.moved.emit(variant, rung)
+        self._place()
+        self.update()
+
+    # ---- keys ---------------------------------------------------------------------
+
+    def focused_spot(self) -> Spot | None:
+        """The place that has the focus, or None."""
+        focus = self.focusWidget()
+        if isinstance(focus, LadderCell) and focus.hasFocus():
+            return focus.spot
+        return None
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        here = self.focused_spot()
+        key = Qt.Key(event.key())
+        plain = event.modifiers() in (
+            Qt.KeyboardModifier.NoModifier,
+            Qt.KeyboardModifier.KeypadModifier,
+        )
+        if here is None or not plain:
+            super().keyPressEvent(event)
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._enter(here)
+        elif key == Qt.Key.Key_Escape and self._over is not None:
+            self._put_back(here)
+        elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Left, Qt.Key.Key_Right):
+            self._go(self._next(here, key))
+        else:
+            super().keyPressEvent(event)
+
+    def _enter(self, here: Spot) -> None:
+        if here.variant:
+            self.opened.emit(here.variant)
+        else:
+            self.add_wanted.emit(here.rung, here.side)
+
+    def _put_back(self, here: Spot) -> None:
+        cell = self._cells.get(here)
+        if isinstance(cell, VariantCell):
+            cell.let_go()
+        self._over = None
+        self._place()
+        self.update()
+
+    def _next(self, here: Spot, key: Qt.Key) -> Spot:
+        if key == Qt.Key.Key_Up:
+            return beside(self._rows, here, up=1)
+        if key == Qt.Key.Key_Down:
+            return beside(self._rows, here, up=-1)
+        rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+        ahead = (key == Qt.Key.Key_Right) != rtl
+        return beside(self._rows, here, side=Side.HOLDING if ahead else Side.MOVING)
+
+    def _go(self, spot: Spot) -> None:
+        cell = self._cells.get(spot)
+        if cell is None:
+            return
+        cell.setFocus(Qt.FocusReason.TabFocusReason)
+        if spot.variant and spot.variant != self._selected:
+            self.chosen.emit(spot.variant)

@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
+from authoring.editor.i18n import ltr
+
 Keys = str | QKeySequence.StandardKey | Sequence[str]
 
 
@@ -69,4 +71,4 @@ def allow_single_keys(actions: Sequence[QAction], allowed: bool) -> None:
 def shown_keys(action: QAction) -> str:
     """A command's first keys as this system writes them, "" for none."""
     keys = action.shortcuts()
-    return keys[0].toString(QKeySequence.SequenceFormat.NativeText) if keys else ""
+    return ltr(keys[0].toString(QKeySequence.SequenceFormat.NativeText)) if keys else ""

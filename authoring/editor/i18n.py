@@ -70,6 +70,15 @@ def is_right_to_left() -> bool:
     return _Catalogue.language != "en" and _locale(_Catalogue.language).text_direction == "rtl"
 
 
+def ltr(words: str) -> str:
+    """Words that keep their order in a line of the other direction: doses, keys, rungs.
+
+    In an interface written from right to left they are isolated (Unicode UAX 9, LRI and
+    PDI); else they are left as they are.
+    """
+    return f"\u2066{words}\u2069" if words and is_right_to_left() else words
+
+
 def tr(message: str, **places: object) -> str:
     """A message in the language in use, with its places (``{name}``) filled."""
     found = _Catalogue.messages.get(message, message)

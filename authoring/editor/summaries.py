@@ -7,7 +7,7 @@ import enum
 from collections.abc import Iterator
 
 from authoring.dosage.shorthand import write_dose
-from authoring.editor.i18n import tr
+from authoring.editor.i18n import ltr, tr
 from authoring.editor.parts.fields.reading import write_range
 from authoring.editor.shapes import shapes_of
 from authoring.editor.vocabulary_words import class_words, unit_of, words_of
@@ -30,7 +30,7 @@ def summary(value: object, own: str, language: str = "") -> str:
     if isinstance(value, Dose):
         words = write_dose(value, pretty=True)
         if words is not None:
-            return words
+            return ltr(words)
     if not isinstance(value, Node):
         return _plain("", value, own, language)
     parts = [part for part in _parts(value, own, language) if part]

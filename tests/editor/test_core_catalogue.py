@@ -101,3 +101,13 @@ def test_a_language_without_a_catalogue_means_english() -> None:
 
 def test_languages_are_named_in_themselves() -> None:
     assert i18n.own_name("fr") == "Français"
+
+
+def test_a_dose_keeps_its_order_in_an_interface_written_from_right_to_left(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Isolates are those of the Unicode bidirectional algorithm (UAX 9, section 2.4)."""
+    assert i18n.ltr("3 × 8–12") == "3 × 8–12"
+    monkeypatch.setattr(i18n, "is_right_to_left", lambda: True)
+    assert i18n.ltr("3 × 8–12") == "\N{LEFT-TO-RIGHT ISOLATE}3 × 8–12\N{POP DIRECTIONAL ISOLATE}"
+    assert i18n.ltr("") == ""

@@ -263,4 +263,4 @@ def test_a_gauge_keeps_the_true_distances_between_rungs(rungs: list[int]) -> Non
 def test_a_gauge_says_what_its_height_says(appearance: Appearance, qtbot: QtBot) -> None:
     gauge = RungGauge(range(-2, 4), -1, was=1)
     qtbot.addWidget(gauge)
-    assert gauge.accessibleName() == "regression 1, of -2 to 3; it was progression 1"
+    assert gauge.accessibleName() == "regression 1, of −2 to +3; it was progression 1"

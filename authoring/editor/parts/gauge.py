@@ -100,7 +100,12 @@ class RungGauge(QWidget):
         """Show another state."""
         self._state = (tuple(rungs), rung, was)
         low, high = min((*self._state[0], rung)), max((*self._state[0], rung))
-        name = tr("{rung}, of {low} to {high}", rung=rung_words(rung), low=low, high=high)
+        name = tr(
+            "{rung}, of {low} to {high}",
+            rung=rung_words(rung),
+            low=rung_sign(low),
+            high=rung_sign(high),
+        )
         if was is not None and was != rung:
             name = tr("{gauge}; it was {rung}", gauge=name, rung=rung_words(was))
         self.setAccessibleName(name)

@@ -7,7 +7,7 @@ from collections.abc import Collection, Sequence
 from attrs import frozen
 
 from authoring.checks.result import CheckResult, Strength
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.place import is_within
 from authoring.editor.stage_map.entry_view import EntryFace
 from authoring.editor.stage_map.gate_view import GateFace
@@ -63,7 +63,7 @@ def _entry(
     return EntryFace(
         cell=cell,
         name=words.name(cell),
-        dose=words.brief(cell.dose),
+        dose=ltr(words.brief(cell.dose)),
         block=words.block(cell),
         spoken=words.spoken(cell, len(mine)),
         strength=worst,

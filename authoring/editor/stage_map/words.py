@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.parts.gauge import rung_sign, rung_words
 from authoring.editor.parts.icons import mode_words
 from authoring.editor.session import Session
@@ -162,7 +162,7 @@ class MapWords:
         if step.changed and Changed.MODE in step.changed:
             what = _mode_change(step.before.mode, step.after.mode)
         if step.rungs:
-            sign = rung_sign(step.rungs)
+            sign = ltr(rung_sign(step.rungs))
             return f"{sign}, {what}" if what else sign
         return what or tr("the same")
 
@@ -172,7 +172,7 @@ class MapWords:
         """A criterion as its value and what is measured; the value is "" where there is none."""
         match criterion:
             case Measured():
-                return self._value(criterion), self._measure(criterion)
+                return ltr(self._value(criterion)), self._measure(criterion)
             case InWords():
                 return "", self.text(criterion.words)
             case TimePassed():

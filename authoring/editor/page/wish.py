@@ -1,0 +1,98 @@
+"""What page is wished for, and everything needed to make it. No Qt here."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from attrs import field, frozen
+
+from authoring.checks.result import Subject
+from authoring.editor.i18n import tr
+from authoring.editor.place import Place
+from authoring.files.library import OpenLibrary
+from authoring.handout.document import PageSize, PrintSize
+from authoring.model.card import Card
+from authoring.model.library import Library
+from authoring.model.protocol import Protocol
+
+
+@frozen
+class PageWish:
+    """What is to stand on the pages; None means the clinic's own choice.
+
+    Attributes:
+        subject: ``PROTOCOL`` or ``CARD``.
+        subject_id: its id.
+        stages: numbers of a protocol's stages, counted from 1; none means all.
+    """
+
+    subject: Subject
+    subject_id: str
+    stages: tuple[int, ...] = ()
+    paper: PageSize | None = None
+    print_size: PrintSize | None = None
+    language: str | None = None
+
+
+@frozen
+class PageJob:
+    """A page to make: a snapshot, so that editing can go on meanwhile.
+
+    Attributes:
+        library: the library as it stands, unsaved edits included.
+        opened: its folder, for pictures.
+        images: bytes of pictures that are not in the folder yet, by file name.
+        draft: whether "Draft, not for patients" is printed on every page.
+    """
+
+    library: Library
+    opened: OpenLibrary
+    images: Mapping[str, bytes] = field(repr=False)
+    wish: PageWish
+    draft: bool = True
+
+    @property
+    def document(self) -> Protocol | Card | None:
+        """The protocol or card, None where the library has none of this id."""
+        if self.wish.subject is Subject.CARD:
+            return self.library.cards.get(self.wish.subject_id)
+        return self.library.protocols.get(self.wish.subject_id)
+
+    @property
+    def place(self) -> Place:
+        """The protocol or card as a place."""
+        return Place(self.wish.subject, self.wish.subject_id)
+
+
+class PageFault(Exception):  # noqa: N818 - shown to people: one sentence
+    """The page can't be made: ``sentence`` says what and where.
+
+    ``place`` is where it can be mended, None where that is not known.
+    """
+
+    def __init__(self, sentence: str, place: Place | None = None) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
+        self.place = place
+
+
+def stages_kept(wanted: tuple[int, ...], count: int) -> tuple[int, ...]:
+    """Those of the wanted stages that a protocol of ``count`` stages has; () for all of them."""
+    kept = tuple(sorted({number for number in wanted if 1 <= number <= count}))
+    return () if len(kept) == count else kept
+
+
+def title_of(job: PageJob) -> str:
+    """What the page is called, for file names and printers: "Ankle sprain, stage 2"."""
+    document = job.document
+    if document is None:
+        return tr("Handout")
+    language = job.wish.language or document.language
+    title = document.title.best(language, document.language).strip() or document.slug
+    stages = job.wish.stages
+    if len(stages) == 1:
+        return tr("{title}, stage {n}", title=title, n=stages[0])
+    if stages:
+        numbers = ", ".join(map(str, stages))
+        return tr("{title}, stages {numbers}", title=title, numbers=numbers)
+    return title

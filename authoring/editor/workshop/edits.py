@@ -7,7 +7,7 @@ from authoring.model.base import evolve, fields
 from authoring.model.card import Card, HoldDetail, Variant
 from authoring.model.edits.ladder import counterpart, variant_of
 from authoring.model.edits.outcome import EditError, refuse
-from authoring.model.edits.variants import move_to_rung, place_of
+from authoring.model.edits.variants import place_of
 from authoring.model.text import OWN, Text
 from authoring.model.vocabulary import Mode
 
@@ -43,23 +43,12 @@ def with_mode(card: Card, variant_id: str, mode: Mode) -> Card:
     return replaced(card, evolve(old, mode=mode, hold=hold))
 
 
-def _moving_beside(card: Card, variant: Variant) -> str | None:
+def _moving_beside(card: Card, variant: Variant) -> tuple[str, ...]:
     as_hold = evolve(variant, mode=Mode.ISOMETRIC)
     try:
-        return counterpart(card, as_hold).id
+        return (counterpart(card, as_hold).id,)
     except EditError:
-        return None
-
-
-def moved_by(card: Card, variant_id: str, by: int) -> Card:
-    """The card whose variant is some rungs harder (or easier, below 0).
-
-    Raises:
-        EditError: the card has no such variant.
-        ModelError: the ladder ends there.
-    """
-    rung = variant_of(card, variant_id).rung + by
-    return move_to_rung(card, variant=variant_id, rung=rung).value
+        return ()
 
 
 _OWN_FIELDS = ("id", "extra")

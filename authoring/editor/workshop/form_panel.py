@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QEvent, Qt, QTimer, Signal
-from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult
@@ -25,6 +25,7 @@ from authoring.model.base import evolve
 from authoring.model.card import Card, Variant
 
 VARIANT, CARD = "variant", "card"
+_ROOM_FOR_PLATE = 470
 
 
 class _Scroll(QScrollArea):
@@ -137,6 +138,7 @@ class FormPanel(QFrame):
         form.comparing_ended.connect(self.comparing_ended)
         self.form = form
         self._variant_scroll.show_inside(form)
+        self._fit()
 
     def _build_card_form(self, card: Card) -> None:
         context = FormContext.of_card(self._session, card.id)
@@ -208,6 +210,15 @@ class FormPanel(QFrame):
         scroll = self._variant_scroll if self._stack.currentIndex() == 0 else self._card_scroll
         if focus is not None and focus.isVisible() and scroll.isAncestorOf(focus):
             scroll.ensureWidgetVisible(focus, theme().px(16), theme().px(80))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Leave the large plate out where the fields need the room."""
+        if self.form is not None:
+            self.form.show_plate(self.width() >= theme().px(_ROOM_FOR_PLATE))
 
     # ---- keys and drops -----------------------------------------------------------
 

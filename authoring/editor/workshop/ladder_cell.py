@@ -80,6 +80,7 @@ class VariantCell(LadderCell):
         self.setCheckable(True)
         self._face: CellFace | None = None
         self._picture: QPixmap | None = None
+        self._plates = False
         self._grip: QPoint | None = None
         self.is_carried = False
 
@@ -88,11 +89,15 @@ class VariantCell(LadderCell):
         """What is shown."""
         return self._face
 
-    def show_face(self, face: CellFace, picture: QPixmap | None) -> None:
-        """Show another state."""
-        if (face, picture) == (self._face, self._picture):
+    def show_face(self, face: CellFace, picture: QPixmap | None, *, plates: bool) -> None:
+        """Show another state.
+
+        Args:
+            plates: whether the ladder has pictures, and so a plate in every cell.
+        """
+        if (face, picture, plates) == (self._face, self._picture, self._plates):
             return
-        self._face, self._picture = face, picture
+        self._face, self._picture, self._plates = face, picture, plates
         self.setText(face.name)
         self.setAccessibleName(face.spoken)
         self.setToolTip(face.name)
@@ -170,7 +175,7 @@ class VariantCell(LadderCell):
         gap = used.px(8)
         inside = self.rect().adjusted(gap, gap, -gap, -gap)
         rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
-        if self.width() >= used.px(_ROOM_FOR_PLATE):
+        if self._plates and self.width() >= used.px(_ROOM_FOR_PLATE):
             size = _PLATE * used.scale
             left = inside.right() + 1 - size.width() if rtl else inside.left()
             top = self.rect().center().y() - size.height() // 2

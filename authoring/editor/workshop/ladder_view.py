@@ -8,7 +8,7 @@ from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
-from authoring.editor.i18n import tr
+from authoring.editor.i18n import ltr, tr
 from authoring.editor.parts.gauge import rung_sign
 from authoring.editor.parts.icons import IconView
 from authoring.editor.parts.labels import label
@@ -92,10 +92,11 @@ class LadderView(QWidget):
         if rows != self._rows:
             self._rows = rows
             self._make_cells()
+        plates = any(face.image for face in faces.values())
         for cell in self._cells.values():
             if isinstance(cell, VariantCell):
                 key = cell.spot.variant
-                cell.show_face(faces[key], pictures.get(key))
+                cell.show_face(faces[key], pictures.get(key), plates=plates)
         self.select(selected)
 
     def _make_cells(self) -> None:
@@ -198,7 +199,7 @@ class LadderView(QWidget):
     def _stack(self, row: Row, side: Side, at: QRect) -> None:
         used = theme()
         cells = [c for s, c in self._cells.items() if (s.rung, s.side) == (row.rung, side)]
-        height = at.height() if not row.on(side) else used.px(CELL_HEIGHT)
+        height = min(at.height(), used.px(CELL_HEIGHT))
         step = height + used.px(_GAP)
         whole = len(cells) * step - used.px(_GAP)
         top = at.top() + (at.height() - whole) // 2
@@ -250,7 +251,7 @@ class LadderView(QWidget):
         painter.setFont(font)
         empty = not row.moving and not row.holding
         painter.setPen(used.colour("on-accent" if chosen else "soft" if empty else "ink"))
-        painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, rung_sign(row.rung))
+        painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, ltr(rung_sign(row.rung)))
 
     def _paint_arm(self, painter: QPainter, used: Theme, cell: LadderCell, plate: QRect) -> None:
         """The rung from a cell to its plate, or to the stile where the cell is in a stack."""

@@ -13,8 +13,9 @@ from authoring.editor.parts.labels import KeyCap, label
 from authoring.editor.place import steps
 from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.gauge_of_grade import GradeScale
+from authoring.editor.workshop.link_line import LinkLine
 from authoring.editor.workshop.reading import CardReading, PlacedWord
-from authoring.editor.workshop.section import Section, link
+from authoring.editor.workshop.section import Section
 
 _MOST_WORDS = 6
 
@@ -46,6 +47,12 @@ def word_sentence(word: PlacedWord) -> str:
     if word.instead:
         return tr("“{word}” may be hard. Try “{plain}”.", word=hard, plain=word.instead)
     return tr("“{word}” may be hard. Can it be said in shorter words?", word=hard)
+
+
+def grade_words(reading: ReadingGrade) -> str:
+    """A grade in whole school years; the formulas go below the first for very plain texts."""
+    years = round(reading.grade)
+    return tr("Grade {n}", n=years) if years >= 1 else tr("Below grade 1")
 
 
 class ReadingSection(Section):
@@ -132,7 +139,7 @@ class ReadingSection(Section):
             self._below("")
 
     def _show_grade(self, reading: ReadingGrade, of_what: str) -> None:
-        self.grade.setText(tr("Grade {n}", n=max(0, round(reading.grade))))
+        self.grade.setText(grade_words(reading))
         self.of_what.setText(of_what)
         self.scale.show_grade(reading.grade)
 
@@ -146,12 +153,12 @@ class ReadingSection(Section):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         sentence = word_sentence(word)
-        place = link(place_words(word.path), f"{place_words(word.path)}: {sentence}")
+        place = LinkLine(place_words(word.path), f"{place_words(word.path)}: {sentence}")
         place.clicked.connect(lambda: self.place_wanted.emit(word.path))
         layout.addWidget(place, 0, Qt.AlignmentFlag.AlignLeading)
         layout.addWidget(label(sentence, wrap=True))
         if self.has_plain_words(word):
-            use = link(tr("Use this"), tr("Use “{plain}”", plain=word.instead))
+            use = LinkLine(tr("Use this"), tr("Use “{plain}”", plain=word.instead), Type.SMALL)
             use.clicked.connect(lambda: self.use_wanted.emit(word))
             keys = QHBoxLayout()
             keys.setSpacing(theme().px(8))
@@ -165,7 +172,7 @@ class ReadingSection(Section):
 
 def _card_line(whole: Reading) -> str:
     if isinstance(whole, ReadingGrade):
-        return tr("Grade {n} for the whole card.", n=max(0, round(whole.grade)))
+        return tr("{grade} for the whole card.", grade=grade_words(whole))
     return ""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from authoring.editor.parts.labels import label, line
 from authoring.editor.parts.marks import Mark, MarkView
@@ -66,16 +66,3 @@ class Section(QWidget):
         layout.addWidget(said, 1)
         self.add(row)
         return said
-
-
-def link(words: str, name: str) -> QPushButton:
-    """A button that reads as a line of text.
-
-    Args:
-        name: what a screen reader says.
-    """
-    made = QPushButton(words)
-    made.setProperty("link", True)
-    made.setAccessibleName(name)
-    made.setMinimumHeight(theme().px(24))
-    return made

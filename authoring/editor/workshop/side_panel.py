@@ -14,8 +14,9 @@ from authoring.editor.parts.labels import label, status_words
 from authoring.editor.parts.marks import Mark, mark_of_strength
 from authoring.editor.place import Place
 from authoring.editor.theme import Type, theme
+from authoring.editor.workshop.link_line import LinkLine
 from authoring.editor.workshop.reading_section import ReadingSection
-from authoring.editor.workshop.section import Section, link
+from authoring.editor.workshop.section import Section
 from authoring.editor.workshop.where import Reach, UseLine, days_overdue, newest_reference
 from authoring.model.card import Card
 
@@ -70,36 +71,34 @@ class SidePanel(QScrollArea):
         self.uses.clear()
         if not reach.lines:
             self.uses.say(tr("In no protocol yet."), soft=True)
-        said_others = False
+        groups: dict[str, list[UseLine]] = {}
         for use in reach.lines[:_MOST_LINES]:
-            if not use.may_use and not said_others and reach.lines[0].may_use:
-                self.uses.say(tr("With other variants of the card"), soft=True)
-                said_others = True
-            self.uses.add(self._use_row(use))
+            groups.setdefault(use.protocol_id, []).append(use)
+        for lines in groups.values():
+            self.uses.add(self._uses_of_one(lines))
         more = len(reach.lines) - _MOST_LINES
         if more > 0:
             self.uses.say(tr_n("{n} more exercise", "{n} more exercises", more), soft=True)
 
-    def _use_row(self, use: UseLine) -> QWidget:
-        row = QWidget()
-        layout = QVBoxLayout(row)
+    def _uses_of_one(self, lines: Sequence[UseLine]) -> QWidget:
+        group = QWidget()
+        layout = QVBoxLayout(group)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        where = tr(
-            "Stage {stage}, exercise {n}. {status}",
-            stage=use.stage,
-            n=use.number,
-            status=status_words(use.status),
-        )
-        if use.starts:
-            where = tr("{where}. Starts with this", where=where)
-        title = link(use.title, f"{use.title}. {where}")
-        title.clicked.connect(
-            lambda: self.place_wanted.emit(Place(Subject.PROTOCOL, use.protocol_id, use.path))
-        )
-        layout.addWidget(title, 0, Qt.AlignmentFlag.AlignLeading)
-        layout.addWidget(label(where, Type.SMALL, soft=True, wrap=True))
-        return row
+        first = lines[0]
+        status = status_words(first.status)
+        layout.addWidget(label(first.title, Type.STRONG, wrap=True))
+        layout.addWidget(label(status, Type.SMALL, soft=True))
+        for use in lines:
+            words = use_words(use)
+            row = LinkLine(words, f"{use.title}: {words}. {status}", Type.SMALL)
+            row.clicked.connect(
+                lambda _=False, at=use: self.place_wanted.emit(
+                    Place(Subject.PROTOCOL, at.protocol_id, at.path)
+                )
+            )
+            layout.addWidget(row)
+        return group
 
     def _show_changes(self, reach: Reach) -> None:
         self.changes.clear()
@@ -164,9 +163,19 @@ class SidePanel(QScrollArea):
             self.checks.say(tr("Nothing to mend on this card."), mark=Mark.GOOD)
         for result in found[:_MOST_LINES]:
             self.checks.say(result.sentence, mark=mark_of_strength(result.strength))
-            mend = link(result.mend, f"{result.sentence} {result.mend}")
+            mend = LinkLine(result.mend, f"{result.sentence} {result.mend}", Type.SMALL)
             mend.clicked.connect(lambda _=False, at=result: self.place_wanted.emit(Place.of(at)))
             self.checks.add(mend)
         more = len(found) - _MOST_LINES
         if more > 0:
             self.checks.say(tr_n("{n} more check", "{n} more checks", more), soft=True)
+
+
+def use_words(use: UseLine) -> str:
+    """Where an exercise stands, and what the variant is to it."""
+    where = tr("Stage {stage}, exercise {n}", stage=use.stage, n=use.number)
+    if use.starts:
+        return tr("{where}: starts with this", where=where)
+    if use.may_use:
+        return tr("{where}: may use this", where=where)
+    return tr("{where}: other variants", where=where)

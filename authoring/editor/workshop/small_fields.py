@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from authoring.editor.form_context import FormContext
@@ -12,7 +12,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import PlainChoice
 from authoring.editor.parts.fields.picks import PicksField
-from authoring.editor.parts.icons import Icon, as_icon, mode_words
+from authoring.editor.parts.icons import as_icon, icon_of_mode, mode_words
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.theme import theme
 from authoring.model.base import Fact
@@ -32,8 +32,8 @@ class KindField(ValueField):
         self.kinds: Segmented[object] = Segmented(
             tr("Kind of work"),
             [
-                (Mode.DYNAMIC, mode_words(Mode.DYNAMIC), as_icon(Icon.MOVING)),
-                (Mode.ISOMETRIC, mode_words(Mode.ISOMETRIC), as_icon(Icon.HOLDING)),
+                (Mode.DYNAMIC, mode_words(Mode.DYNAMIC)),
+                (Mode.ISOMETRIC, mode_words(Mode.ISOMETRIC)),
                 (_OTHER, tr("Other")),
             ],
         )
@@ -46,8 +46,19 @@ class KindField(ValueField):
         row.addStretch(1)
         self.layout_.addLayout(row)
         self.setFocusProxy(self.kinds.button(Mode.DYNAMIC))
+        self._show_icons()
         self.kinds.chosen.connect(self._choose)
         self.others.edited.connect(self.offer)
+
+    def _show_icons(self) -> None:
+        for mode in (Mode.DYNAMIC, Mode.ISOMETRIC):
+            self.kinds.button(mode).setIcon(as_icon(icon_of_mode(mode)))
+
+    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+        super().changeEvent(event)
+        # Icons are painted once, in the colours of the theme that is in use.
+        if event.type() == QEvent.Type.PaletteChange and hasattr(self, "kinds"):
+            self._show_icons()
 
     def show_value(self, value: Any) -> None:
         """Show a mode."""

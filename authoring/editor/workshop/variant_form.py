@@ -194,6 +194,11 @@ class VariantForm(QWidget):
         self.plate.show_picture(picture, tr("No picture"), alt or tr("No picture"))
         self.plate_button.setText(tr("Pictures") if variant.pictures else tr("Add a photo"))
 
+    def show_plate(self, wanted: bool) -> None:
+        """Show the large plate beside the first fields, or leave their room to them."""
+        self.plate.setVisible(wanted)
+        self.plate_button.setVisible(wanted)
+
     def _on_plate(self) -> None:
         if self.variant is not None and self.variant.pictures:
             self.fields.focus_path("pictures[0]")

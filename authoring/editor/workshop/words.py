@@ -9,7 +9,7 @@ from attrs import frozen
 from authoring.checks.result import CheckResult, Strength
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.parts.gauge import rung_words
 from authoring.editor.parts.icons import mode_words
 from authoring.editor.place import steps
@@ -77,7 +77,7 @@ def face_of(
     return CellFace(
         variant=variant.id,
         name=name,
-        dose=dose,
+        dose=ltr(dose),
         mode=variant.mode,
         image=image,
         checks=len(about),

@@ -101,8 +101,9 @@ class StageMapRoom(Room):
         self.details.closed.connect(self.close_details)
         self.bar.about_wanted.connect(lambda: self.open_target(ABOUT))
         self.actions_of_map.select_wanted.connect(self.selecting.made)
-        self.session.protocol_chosen.connect(lambda _id: self.refresh_all())
-        self.session.text_language_changed.connect(lambda _tag: self.refresh_all())
+        # Methods, no lambdas: Qt lets go of a method when the room goes.
+        self.session.protocol_chosen.connect(self._other_words)
+        self.session.text_language_changed.connect(self._other_words)
         self.session.selection_changed.connect(self._show_selection)
         self.session.checks.changed.connect(self._checks_changed)
 
@@ -135,6 +136,9 @@ class StageMapRoom(Room):
             self.model = map_model(protocol, after)
             self._draw()
         self._follow_details()
+
+    def _other_words(self, _id: str) -> None:
+        self.refresh_all()
 
     def _draw(self) -> None:
         model, protocol = self.model, self.session.protocol

@@ -97,9 +97,10 @@ class WorkshopRoom(Room):
         self.measuring.done.connect(self._take_measured)
 
     def _connect_session(self) -> None:
-        self.session.card_chosen.connect(lambda _id: self._draw())
-        self.session.selection_changed.connect(lambda _selection: self._draw())
-        self.session.text_language_changed.connect(lambda _tag: self._draw())
+        # Methods, no lambdas: Qt lets go of a method when the room goes.
+        self.session.card_chosen.connect(self._draw)
+        self.session.selection_changed.connect(self._draw)
+        self.session.text_language_changed.connect(self._draw)
         self.session.checks.changed.connect(self._show_checks)
 
     # ---- what is shown --------------------------------------------------------
@@ -131,7 +132,7 @@ class WorkshopRoom(Room):
         if self._stale:
             self._draw()
 
-    def _draw(self) -> None:
+    def _draw(self, _what: object = None) -> None:
         self._stale = not self.isVisible()
         if self._stale:
             return

@@ -75,6 +75,10 @@ def pandoc() -> Path:
     return _program(("pandoc",), "pandoc", "pandoc")
 
 
+def strace() -> Path:
+    return _program(("strace",), "strace", "strace")
+
+
 def pdftoppm() -> Path:
     return _program(("pdftoppm",), "pdftoppm", "poppler-utils")
 

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from typing import Generic, TypeVar
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QIcon, QKeyEvent
+from PySide6.QtGui import QFontMetrics, QIcon, QKeyEvent
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
+
+from authoring.editor.theme import Type, theme
 
 V = TypeVar("V")
 
@@ -44,6 +46,9 @@ class Segmented(QWidget, Generic[V]):
         layout.setSpacing(0)
         for index, choice in enumerate(choices):
             button = QPushButton(choice[1])
+            # The chosen one is bold, and must not need more room then.
+            bold = QFontMetrics(theme().font(Type.STRONG)).horizontalAdvance(choice[1])
+            button.setMinimumWidth(bold + theme().px(28))
             if len(choice) == 3:
                 button.setIcon(choice[2])
             button.setCheckable(True)

@@ -103,7 +103,8 @@ class MainWindow(QMainWindow):
 
     def _rebuild(self) -> None:
         """Build all parts anew, for another text size or language; the work stays."""
-        key = self._key
+        # Putting the old rooms away moves the focus: until there is a new one, none is open.
+        key, self._key = self._key, ""
         for action in self.menus.commands:
             self.removeAction(action)
             action.deleteLater()
@@ -113,7 +114,6 @@ class MainWindow(QMainWindow):
         self._build()
         self.toast = Toast(self)
         self.session.messages.told.connect(self.toast.show_message)
-        self._key = ""
         self.show_room(key)
         self._show_state()
 

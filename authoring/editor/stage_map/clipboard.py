@@ -18,9 +18,10 @@ def clip_bytes(clip: Clip) -> bytes:
     return write_json(to_json(clip))
 
 
-def clip_of(data: QMimeData) -> Clip | None:
+def clip_of(data: QMimeData | None) -> Clip | None:
     """The clip on the clipboard, or None where there is none that can be used."""
-    if not data.hasFormat(CLIP_MIME):
+    # An empty clipboard has no data at all, whatever Qt's declarations say.
+    if data is None or not data.hasFormat(CLIP_MIME):
         return None
     try:
         return from_json(Clip, read_json(bytes(data.data(CLIP_MIME).data())))

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLineEdit, QWidget
 
 from authoring.checks.result import CheckResult
 from authoring.editor.form_context import FormContext
@@ -99,6 +99,10 @@ class FieldSet(QObject):
             field.refuse("")
             field.value = None
         field.show_value(new)
+        if anew:
+            # A long line is read from its beginning.
+            for line in field.findChildren(QLineEdit):
+                line.setCursorPosition(0)
 
     def _take(self, name: str, value: Any) -> None:
         if self._value is None:

@@ -11,11 +11,11 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QStackedWidget, QVBoxLayout, 
 from authoring.checks.result import CheckResult
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
-from authoring.editor.parts.node_form import NodeForm
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.place import is_within, steps
 from authoring.editor.session import Session
 from authoring.editor.theme import theme
+from authoring.editor.workshop.card_form import CardForm
 from authoring.editor.workshop.photo_intake import sources_of
 from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.reading import PlacedWord
@@ -97,7 +97,7 @@ class FormPanel(QFrame):
         layout.addLayout(head)
         layout.addWidget(self._stack, 1)
         self.form: VariantForm | None = None
-        self.card_form: NodeForm | None = None
+        self.card_form: CardForm | None = None
 
     # ---- showing --------------------------------------------------------------
 
@@ -142,7 +142,7 @@ class FormPanel(QFrame):
 
     def _build_card_form(self, card: Card) -> None:
         context = FormContext.of_card(self._session, card.id)
-        form = NodeForm(Card, card, context, skip=("variants", "id"))
+        form = CardForm(card, context)
         form.edited.connect(self._on_card)
         form.ended.connect(self.ended)
         self.card_form = form

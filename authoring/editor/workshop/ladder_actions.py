@@ -71,7 +71,7 @@ class LadderActions(QObject):
         side, rung = side_of(variant), variant.rung
         other = Side.MOVING if side is Side.HOLDING else Side.HOLDING
         name = variant_name(card, variant, self._session.text_language)
-        menu.addSection(tr("A copy of “{name}”, with only the differences", name=name))
+        self._head(menu, tr("A copy of “{name}”, with only the differences", name=name))
         for goal, words in (
             (rung + 1, tr("One rung harder: {rung}", rung=rung_words(rung + 1))),
             (rung - 1, tr("One rung easier: {rung}", rung=rung_words(rung - 1))),
@@ -82,7 +82,7 @@ class LadderActions(QObject):
             tr("Held instead of moved") if other is Side.HOLDING else tr("Moving instead of held")
         )
         self._offer(menu, held, lambda: self.add_copy(variant.id, rung, other))
-        menu.addSection(tr("Blank"))
+        menu.addSeparator()
         for goal, words in (
             (rung + 1, tr("Blank, {rung}", rung=rung_words(rung + 1))),
             (rung, tr("Blank, {rung}", rung=rung_words(rung))),
@@ -119,6 +119,10 @@ class LadderActions(QObject):
         menu = self._new_menu()
         menu.addActions(commands)
         menu.popup(at)
+
+    @staticmethod
+    def _head(menu: QMenu, words: str) -> None:
+        menu.addAction(words).setEnabled(False)
 
     @staticmethod
     def _offer(menu: QMenu, words: str, run: Callable[[], object]) -> None:

@@ -25,8 +25,9 @@ from authoring.editor.workshop.ladder_model import Side, Spot
 from authoring.editor.workshop.plate import paint_plate
 from authoring.editor.workshop.words import CellFace, add_words
 
-CELL_HEIGHT = 78
+LEAST_HEIGHT = 58
 _PLATE = QSize(46, 62)
+_MOST_LINES = 3
 _ROOM_FOR_PLATE = 160
 """Cells narrower than this leave the picture out."""
 
@@ -57,7 +58,7 @@ class LadderCell(QAbstractButton):
             super().keyPressEvent(event)
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(theme().px(186), theme().px(CELL_HEIGHT))
+        return QSize(theme().px(186), theme().px(LEAST_HEIGHT))
 
 
 class VariantCell(LadderCell):
@@ -102,6 +103,18 @@ class VariantCell(LadderCell):
         self.setAccessibleName(face.spoken)
         self.setToolTip(face.name)
         self.update()
+
+    def height_for(self, width: int) -> int:
+        """How high it must be at a width, for its picture and all lines of its name."""
+        used = theme()
+        shows_plate = self._plates and width >= used.px(_ROOM_FOR_PLATE)
+        taken = used.px(_PLATE.width() + 10) if shows_plate else 0
+        name = self._face.name if self._face is not None else ""
+        room = width - 2 * used.px(8) - taken
+        marked = used.px(18) if self._face is not None and self._face.strength else 0
+        lines = wrapped(name, used.font(Type.ENTRY), room, _MOST_LINES, first_less=marked)
+        words = (len(lines) + 1) * used.line_height(Type.ENTRY) + used.px(4 + 2 * 8)
+        return max(words, used.px(_PLATE.height() + 16) if shows_plate else 0)
 
     def select(self, chosen: bool) -> None:
         """Show as the one that is edited; only that one is a stop of Tab."""
@@ -195,7 +208,7 @@ class VariantCell(LadderCell):
         line = used.line_height(Type.ENTRY)
         marked = used.px(18) if face.strength is not None else 0
         font = used.font(Type.ENTRY)
-        lines = wrapped(face.name, font, at.width(), 3, first_less=marked)
+        lines = wrapped(face.name, font, at.width(), _MOST_LINES, first_less=marked)
         top = at.top() + max(0, (at.height() - (len(lines) + 1) * line - used.px(4)) // 2)
         painter.setFont(font)
         painter.setPen(used.colour("ink"))

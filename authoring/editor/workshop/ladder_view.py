@@ -14,7 +14,7 @@ from authoring.editor.parts.icons import IconView
 from authoring.editor.parts.labels import label
 from authoring.editor.theme import Theme, Type, theme, tokens
 from authoring.editor.workshop.ladder_cell import (
-    CELL_HEIGHT,
+    LEAST_HEIGHT,
     FreeCell,
     LadderCell,
     VariantCell,
@@ -53,6 +53,7 @@ class LadderView(QWidget):
         self._rows: tuple[Row, ...] = ()
         self._tops: list[int] = []
         self._bottom = 0
+        self._high = theme().px(LEAST_HEIGHT)
         self._cells: dict[Spot, LadderCell] = {}
         self._selected = ""
         self._over: int | None = None
@@ -97,6 +98,8 @@ class LadderView(QWidget):
             if isinstance(cell, VariantCell):
                 key = cell.spot.variant
                 cell.show_face(faces[key], pictures.get(key), plates=plates)
+        if self._cell_height() != self._high:
+            self._place()
         self.select(selected)
 
     def _make_cells(self) -> None:
@@ -169,15 +172,22 @@ class LadderView(QWidget):
         used = theme()
         return (self.width() - used.px(_PLATE.width()) - 2 * used.px(_ARM)) // 2
 
+    def _cell_height(self) -> int:
+        """Height of every cell: that of the one that says most."""
+        width = self._side_width()
+        cells = [cell for cell in self._cells.values() if isinstance(cell, VariantCell)]
+        return max([theme().px(LEAST_HEIGHT), *(cell.height_for(width) for cell in cells)])
+
     def _row_height(self, row: Row) -> int:
         used = theme()
         most = max(len(row.moving), len(row.holding), 1)
         if not row.moving and not row.holding and len(self._rows) > 1:
             return used.px(40)
-        return most * used.px(CELL_HEIGHT) + (most - 1) * used.px(_GAP)
+        return most * self._high + (most - 1) * used.px(_GAP)
 
     def _place(self) -> None:
         used, side_width = theme(), self._side_width()
+        self._high = self._cell_height()
         rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         far = self.width() - side_width
         lefts = {Side.MOVING: far if rtl else 0, Side.HOLDING: 0 if rtl else far}
@@ -199,7 +209,7 @@ class LadderView(QWidget):
     def _stack(self, row: Row, side: Side, at: QRect) -> None:
         used = theme()
         cells = [c for s, c in self._cells.items() if (s.rung, s.side) == (row.rung, side)]
-        height = min(at.height(), used.px(CELL_HEIGHT))
+        height = min(at.height(), self._high)
         step = height + used.px(_GAP)
         whole = len(cells) * step - used.px(_GAP)
         top = at.top() + (at.height() - whole) // 2

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from authoring.checks.language import NotForLanguage
 from authoring.checks.plain_words import Basis
@@ -50,9 +50,8 @@ def word_sentence(word: PlacedWord) -> str:
 
 
 def grade_words(reading: ReadingGrade) -> str:
-    """A grade in whole school years; the formulas go below the first for very plain texts."""
-    years = round(reading.grade)
-    return tr("Grade {n}", n=years) if years >= 1 else tr("Below grade 1")
+    """A grade in whole school years, never below the first."""
+    return tr("Grade {n}", n=max(1, round(reading.grade)))
 
 
 class ReadingSection(Section):
@@ -98,8 +97,10 @@ class ReadingSection(Section):
         self._show_grades(reading)
         self.words = reading.words
         self.clear()
+        last = ""
         for index, word in enumerate(self.usable_first()[:_MOST_WORDS]):
-            self.add(self._word_row(word, first=index == 0))
+            self.add(self._word_row(word, first=index == 0, same_place=word.path == last))
+            last = word.path
         more = len(self.words) - _MOST_WORDS
         if more > 0:
             self.say(tr_n("{n} more hard word", "{n} more hard words", more), soft=True)
@@ -140,28 +141,32 @@ class ReadingSection(Section):
 
     def _show_grade(self, reading: ReadingGrade, of_what: str) -> None:
         self.grade.setText(grade_words(reading))
-        self.of_what.setText(of_what)
+        # The formulas go below the first school year for very plain texts.
+        below = tr("or below, {of_what}", of_what=of_what)
+        self.of_what.setText(below if round(reading.grade) < 1 else of_what)
         self.scale.show_grade(reading.grade)
 
     def _below(self, words: str) -> None:
         self.below.setText(words)
         self.below.setVisible(bool(words))
 
-    def _word_row(self, word: PlacedWord, *, first: bool) -> QWidget:
+    def _word_row(self, word: PlacedWord, *, first: bool, same_place: bool) -> QWidget:
         row = QWidget()
         layout = QVBoxLayout(row)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         sentence = word_sentence(word)
-        place = LinkLine(place_words(word.path), f"{place_words(word.path)}: {sentence}")
-        place.clicked.connect(lambda: self.place_wanted.emit(word.path))
-        layout.addWidget(place, 0, Qt.AlignmentFlag.AlignLeading)
+        if not same_place:
+            place = LinkLine(place_words(word.path), f"{place_words(word.path)}: {sentence}")
+            place.clicked.connect(lambda: self.place_wanted.emit(word.path))
+            layout.addWidget(place, 0, Qt.AlignmentFlag.AlignLeading)
         layout.addWidget(label(sentence, wrap=True))
         if self.has_plain_words(word):
             use = LinkLine(tr("Use this"), tr("Use “{plain}”", plain=word.instead), Type.SMALL)
             use.clicked.connect(lambda: self.use_wanted.emit(word))
             keys = QHBoxLayout()
             keys.setSpacing(theme().px(8))
+            use.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
             keys.addWidget(use)
             if first:
                 keys.addWidget(KeyCap("Alt U"))

@@ -59,9 +59,8 @@ class RemoveDialog(QDialog):
         layout.setContentsMargins(gap, gap, gap, gap)
         layout.setSpacing(used.px(12))
         layout.addWidget(label(tr("“{name}” is used", name=name), Type.HEADING, wrap=True))
-        self.lines = [label(use_sentence(use), wrap=True) for use in found[:_MOST]]
-        for line in self.lines:
-            layout.addWidget(line)
+        self.uses = label("\n".join(use_sentence(use) for use in found[:_MOST]), wrap=True)
+        layout.addWidget(self.uses)
         if len(found) > _MOST:
             layout.addWidget(label(tr("And {n} more.", n=len(found) - _MOST), soft=True))
         starts = any("start" in use.fields for use in found)

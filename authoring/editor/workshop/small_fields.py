@@ -46,6 +46,11 @@ class KindField(ValueField):
         row.addStretch(1)
         self.layout_.addLayout(row)
         self.setFocusProxy(self.kinds.button(Mode.DYNAMIC))
+        for mode in (Mode.DYNAMIC, Mode.ISOMETRIC):
+            button = self.kinds.button(mode)
+            # Qt puts icon and words close together: a thin gap more.
+            button.setText(f"\N{NO-BREAK SPACE}{button.text()}")
+            button.setMinimumWidth(button.minimumWidth() + theme().px(26))
         self._show_icons()
         self.kinds.chosen.connect(self._choose)
         self.others.edited.connect(self.offer)

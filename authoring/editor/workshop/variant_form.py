@@ -22,6 +22,7 @@ from authoring.editor.workshop import edits, hard_word_marks
 from authoring.editor.workshop.cautions_field import CautionsField
 from authoring.editor.workshop.difference import DifferenceStrip
 from authoring.editor.workshop.field_set import FieldSet
+from authoring.editor.workshop.hold_field import HoldField
 from authoring.editor.workshop.pictures_field import PicturesField, PlateView
 from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.reading import words_of_text
@@ -134,6 +135,8 @@ class VariantForm(QWidget):
                 return self.fields.row(name, KitField(_kit_fact(), self._context), tr("Kit"))
             case "cautions":
                 return self.fields.row(name, CautionsField(self._context))
+            case "hold":
+                return self.fields.row(name, HoldField(self._context), tr("How it is held"))
             case "pictures":
                 self.pictures = PicturesField(self._context, self._thumbnails)
                 self.pictures.photos_wanted.connect(self.photos_wanted)

@@ -63,11 +63,11 @@ class PageView(QScrollArea):
     zoomed = Signal(float)
 
     def __init__(self, *, only_first: bool = False, parent: QWidget | None = None) -> None:
-        """Args: only_first: show the first page alone, as a small picture of the whole."""
+        """Args: only_first: show the first page alone, beside other work."""
         super().__init__(parent)
         self.images = PageImages(self)
         self.images.drawn.connect(self._drawn)
-        self.zoom: Zoom = Fit.PAGE if only_first else Fit.WIDTH
+        self.zoom: Zoom = Fit.WIDTH
         self._only_first = only_first
         self._sheets: list[PageSheet] = []
         self._spread = Spread((), 0, 0, 1.0)
@@ -77,11 +77,8 @@ class PageView(QScrollArea):
         self._wait = label(tr("Making the page…"), soft=True, parent=self)
         self.setWidget(self._ground)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        bar = Qt.ScrollBarPolicy.ScrollBarAlwaysOn
-        off = Qt.ScrollBarPolicy.ScrollBarAlwaysOff
-        self.setVerticalScrollBarPolicy(off if only_first else bar)
-        if only_first:
-            self.setHorizontalScrollBarPolicy(off)
+        # Always there: else its coming and going would change the width it depends on.
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.verticalScrollBar().valueChanged.connect(self._tell_page)
         self.verticalScrollBar().setSingleStep(theme().px(40))
@@ -169,7 +166,7 @@ class PageView(QScrollArea):
 
     def _place(self) -> None:
         room = self.viewport().size()
-        gap = 2 if self._only_first else theme().px(_GAP)
+        gap = theme().px(_GAP)
         sizes = self.images.sizes()[: len(self._sheets)]
         mirrored = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         self._spread = lay_out(
@@ -225,7 +222,7 @@ class PageView(QScrollArea):
             self._place()
 
     def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
-        if event.modifiers() & Qt.KeyboardModifier.ControlModifier and not self._only_first:
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             turned = event.angleDelta().y()
             if turned:
                 self.step_zoom(1 if turned > 0 else -1)

@@ -21,7 +21,7 @@ class PageWish:
     """What is to stand on the pages; None means the clinic's own choice.
 
     Attributes:
-        subject: ``PROTOCOL`` or ``CARD``.
+        subject: ``PROTOCOL`` or ``CARD``; ``CLINIC`` for a sample of the clinic's own wording.
         subject_id: its id.
         stages: numbers of a protocol's stages, counted from 1; none means all.
     """

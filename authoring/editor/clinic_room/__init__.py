@@ -1,0 +1,1 @@
+"""The clinic room: who the clinic is, how its pages look, whom a patient calls."""

@@ -98,7 +98,7 @@ def _drop_output() -> None:
 
 
 @contextmanager
-def _progress(what: str, stream: TextIO | None) -> Iterator[Tell]:
+def _progress(stream: TextIO | None) -> Iterator[Tell]:
     """A line on a terminal that says how far the work is, once it has taken half a second.
 
     Nothing is written where ``stream`` is no terminal. The line is wiped at the end.
@@ -110,7 +110,7 @@ def _progress(what: str, stream: TextIO | None) -> Iterator[Tell]:
     last = begun + _PATIENCE_S - _EVERY_S
     width = 0
 
-    def tell(done: int, total: int) -> None:
+    def tell(what: str, done: int, total: int) -> None:
         nonlocal last, width
         if time.monotonic() - last < _EVERY_S:
             return
@@ -197,7 +197,7 @@ def _check(chosen: argparse.Namespace) -> Exit:
 
     today = dt.datetime.now(tz=dt.UTC).astimezone().date()
     try:
-        with _progress("Checking", sys.stderr) as tell:
+        with _progress(sys.stderr) as tell:
             report = check_paths(chosen.paths, today, tell)
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem

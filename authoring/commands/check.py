@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
+from functools import partial
 from pathlib import Path
 
 from attrs import frozen
@@ -59,7 +60,7 @@ def check_paths(paths: Iterable[Path], today: dt.date, tell: Tell = silent) -> R
     Args:
         paths: library folders and files of any of our formats.
         today: day against which review dates are held.
-        tell: called with the files of a library checked so far, and all of them.
+        tell: called with the files of a library read or checked so far, and all of them.
 
     Raises:
         FileProblem: a named path can't be used.
@@ -93,7 +94,7 @@ def _sorted(found: Iterable[Found]) -> tuple[Found, ...]:
 
 
 def _check_folder(folder: Path, today: dt.date, tell: Tell) -> Report:
-    return _check_opened(open_library(folder), today, tell)
+    return _check_opened(open_library(folder, partial(tell, "Reading")), today, tell)
 
 
 def _check_opened(opened: OpenLibrary, today: dt.date, tell: Tell) -> Report:
@@ -102,7 +103,7 @@ def _check_opened(opened: OpenLibrary, today: dt.date, tell: Tell) -> Report:
     found: list[Found] = []
     for done, results in enumerate(iter_library(library, today), 1):
         found += [Found(_file(opened, result), result) for result in results]
-        tell(done, total)
+        tell("Checking", done, total)
     found += _unknown_fields(opened)
     found += [item for problem in opened.problems for item in _faults(problem)]
     return Report(_sorted(found), opened.problems)
@@ -151,7 +152,8 @@ def _faults(problem: FileProblem) -> Iterator[Found]:
 def _check_file(path: Path, today: dt.date, tell: Tell) -> Report:
     loaded = read_document(path)
     folder = library_of(path)
-    opened = open_library(folder) if folder is not None else None
+    read = partial(tell, "Reading")
+    opened = open_library(folder, read) if folder is not None else None
     here = path.resolve()
     if opened is None or not any(file.resolve() == here for file in _files(opened)):
         return Report(_sorted(_alone(path, loaded)), form_only=(path,))

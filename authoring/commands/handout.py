@@ -8,7 +8,8 @@ from pathlib import Path
 
 from attrs import frozen
 
-from authoring.checks.library import check_library
+from authoring.checks.context import Shelf
+from authoring.checks.library import check_card, check_clinic, check_protocol
 from authoring.checks.result import Strength
 from authoring.commands.outcome import CommandError, Exit
 from authoring.commands.source import Source, context_of, find_source, sheet_of
@@ -163,9 +164,19 @@ def draft_reason(source: Source, today: dt.date) -> str:
 
 
 def _musts(source: Source, protocol: Protocol, today: dt.date) -> int:
-    """``must`` results of the protocol, of the cards it uses and of the clinic."""
+    """``must`` results of the protocol, of the cards it uses and of the clinic.
+
+    The rest of the library is not looked at: it may hold thousands of cards.
+    """
+    library = source.library
     if source.opened is None:
         return 0
-    used = {protocol.id, *(entry.card for entry in protocol.entries()), ""}
-    results = check_library(source.library, today)
-    return sum(r.strength is Strength.MUST and r.subject_id in used for r in results)
+    shelf = Shelf.of(library, today)
+    used = dict.fromkeys(entry.card for entry in protocol.entries())
+    cards = (library.cards[card] for card in used if card in library.cards)
+    found = [
+        *check_protocol(protocol, shelf),
+        *(result for card in cards for result in check_card(card, shelf)),
+        *(check_clinic(library.clinic, shelf) if library.clinic is not None else ()),
+    ]
+    return sum(result.strength is Strength.MUST for result in found)

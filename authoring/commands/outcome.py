@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import IntEnum
 
-Tell = Callable[[int, int], None]
-"""Called with the pieces of work done and the pieces in all."""
+Tell = Callable[[str, int, int], None]
+"""Called with what is being done, the pieces of work done and the pieces in all."""
 
 
-def silent(done: int, total: int) -> None:
+def silent(what: str, done: int, total: int) -> None:
     """Tell nobody."""
 
 

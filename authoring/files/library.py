@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -125,10 +125,18 @@ class _Reading:
             self.problems.append(problem)
 
 
-def open_library(folder: Path) -> OpenLibrary:
+def _silent(done: int, total: int) -> None:
+    """Tell nobody."""
+
+
+def open_library(folder: Path, tell: Callable[[int, int], None] = _silent) -> OpenLibrary:
     """Read a library folder.
 
     An interrupted save of several files is finished first.
+
+    Args:
+        folder: the folder.
+        tell: called with the cards and protocols read so far, and all of them.
 
     Raises:
         NotALibrary: there is no ``library.json``, or it can't be used.
@@ -151,7 +159,7 @@ def open_library(folder: Path) -> OpenLibrary:
         manifest = reading.read(manifest_path, LibraryFile)
         if not isinstance(manifest, LibraryFile):
             raise reading.problems[0]
-        return _gather(folder, manifest, reading)
+        return _gather(folder, manifest, reading, tell)
 
 
 @contextmanager
@@ -172,22 +180,29 @@ def _recover(folder: Path) -> None:
         recover(folder)
 
 
-def _gather(folder: Path, manifest: LibraryFile, reading: _Reading) -> OpenLibrary:
+def _gather(
+    folder: Path, manifest: LibraryFile, reading: _Reading, tell: Callable[[int, int], None]
+) -> OpenLibrary:
     clinic_path = folder / CLINIC
     clinic = reading.read(clinic_path, Clinic) if os.path.lexists(clinic_path) else None
     paths: dict[str, Path] = {MANIFEST: folder / MANIFEST}
     if clinic is not None:
         paths[CLINIC] = clinic_path
+    card_files = list(reading.listed(folder / CARDS, ".card.json"))
+    protocol_files = list(reading.listed(folder / PROTOCOLS, ".protocol.json"))
+    total = len(card_files) + len(protocol_files)
     cards: dict[str, Card] = {}
-    for path in reading.listed(folder / CARDS, ".card.json"):
+    for done, path in enumerate(card_files, 1):
         card = reading.read(path, Card)
         if isinstance(card, Card) and _new(card.id, path, paths, reading):
             cards[card.id] = card
+        tell(done, total)
     protocols: dict[str, Protocol] = {}
-    for path in reading.listed(folder / PROTOCOLS, ".protocol.json"):
+    for done, path in enumerate(protocol_files, len(card_files) + 1):
         protocol = reading.read(path, Protocol)
         if isinstance(protocol, Protocol) and _new(protocol.id, path, paths, reading):
             protocols[protocol.id] = protocol
+        tell(done, total)
     library = Library(
         manifest=manifest,
         clinic=clinic if isinstance(clinic, Clinic) else None,

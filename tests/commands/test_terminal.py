@@ -105,19 +105,24 @@ def many_cards(library: Path, count: int) -> None:
 
 
 def test_a_long_check_shows_how_far_it_is_and_wipes_the_line(library: Path) -> None:
-    many_cards(library, 300)
+    many_cards(library, 600)
     seen = seen_on_a_terminal("check", library)
-    steps = [(int(a), int(b)) for a, b in re.findall(r"\rChecking: (\d+) of (\d+)", seen)]
-    assert steps
-    assert steps == sorted(steps)
-    # The clinic, the manifest and the cards that were there stand beside the 300.
-    assert {total for _, total in steps} == {300 + len(list(EXAMPLE.glob("*s/*.json"))) + 2}
+    shown = re.findall(r"\r(Reading|Checking): (\d+) of (\d+)", seen)
+    assert [what for what, _, _ in shown] == sorted((w for w, _, _ in shown), reverse=True)
+    files = 600 + len(list(EXAMPLE.glob("*s/*.json")))
+    for phase, total in (("Reading", files), ("Checking", files + 2)):
+        steps = [(int(done), int(of)) for what, done, of in shown if what == phase]
+        assert steps == sorted(steps)
+        # The clinic and the library as a whole are checked too.
+        assert {of for _, of in steps} == {total}, phase
     assert re.search(r"\r +\r$", seen)
 
 
-def test_a_short_check_shows_nothing_on_a_terminal() -> None:
-    assert seen_on_a_terminal("check", EXAMPLE / "no-such-file") != ""
-    assert "Checking" not in seen_on_a_terminal("check", EXAMPLE / CARD)
+def test_a_short_check_shows_nothing_on_a_terminal(tmp_path: Path) -> None:
+    alone = tmp_path / "alone.card.json"
+    alone.write_bytes((EXAMPLE / CARD).read_bytes())
+    assert seen_on_a_terminal("check", alone) == ""
+    assert seen_on_a_terminal("check", tmp_path / "none").startswith("rungbook: ")
 
 
 # ---- faults of the program itself -----------------------------------------------------------

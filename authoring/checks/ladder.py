@@ -92,9 +92,9 @@ def idle_holds(card: Card, _: Context) -> Iterator[Spot]:
     for index, variant in enumerate(card.variants):
         if variant.mode is not Mode.ISOMETRIC:
             continue
-        wanted = variant.hold.stands_in_for if variant.hold else None
-        if wanted is None or wanted == variant.id:
-            for_what = "nothing" if wanted is None else "itself"
+        wanted = variant.hold.stands_in_for if variant.hold else ()
+        if not wanted or variant.id in wanted:
+            for_what = "itself" if wanted else "nothing"
             yield Spot(
                 f"variants[{index}].hold",
                 f"The hold {variant_name(card, variant)} of {card_name(card)} "

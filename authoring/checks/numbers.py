@@ -46,10 +46,12 @@ strength; Ratamess NA et al. 2009, value from memory. Effort: common practice, n
 )
 def large_steps(protocol: Protocol, context: Context) -> Iterator[Spot]:
     for path, rule in context.walk(protocol).nodes(Progression):
-        if rule.step_percent is not None and rule.step_percent > STEP_MOST:
+        most = rule.step_percent if rule.step_percent_high is None else rule.step_percent_high
+        name = "step_percent" if rule.step_percent_high is None else "step_percent_high"
+        if most is not None and most > STEP_MOST:
             yield Spot(
-                f"{path}.step_percent",
-                f"The load grows by {rule.step_percent:g} percent at a time; "
+                f"{path}.{name}",
+                f"The load grows by {most:g} percent at a time; "
                 f"{STEP_LEAST} to {STEP_MOST} percent is advised.",
                 "Take a smaller step, or note the source for this one.",
             )
@@ -159,7 +161,8 @@ def short_stretches(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     for path, name, work in _stretches(value, context):
         tops = [hold.top for hold in work.hold_s]
         one_set = sum(tops) if len(tops) > 1 else work.holds.top * tops[0]
-        total = work.sets.top * one_set
+        by_set = sum(holds.top for holds in work.holds_by_set)
+        total = by_set * tops[0] if by_set else work.sets.top * one_set
         if total < STRETCH_TOTAL_S:
             yield Spot(
                 path,

@@ -27,12 +27,14 @@ NO_DEFAULT = (Pathway.POST_OPERATIVE, Pathway.BONE_STRESS)
 
 _SEVERITY = {
     PainAction.CARRY_ON: 0,
-    PainAction.GO_EASIER: 1,
-    PainAction.REST: 2,
-    PainAction.STEP_BACK: 2,
-    PainAction.STOP_TODAY: 3,
-    PainAction.STOP_AND_CALL: 4,
+    PainAction.STAY: 1,
+    PainAction.GO_EASIER: 2,
+    PainAction.REST: 3,
+    PainAction.STEP_BACK: 3,
+    PainAction.STOP_TODAY: 4,
+    PainAction.STOP_AND_CALL: 5,
 }
+_ACCEPTED = (PainAction.CARRY_ON, PainAction.STAY)
 
 
 def _unruled_stages(protocol: Protocol, context: Context) -> list[int]:
@@ -86,7 +88,7 @@ def default_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
 
 
 def _highest_accepted(bands: tuple[PainBand, ...]) -> float:
-    return max((b.up_to for b in bands if b.action is PainAction.CARRY_ON), default=0)
+    return max((b.up_to for b in bands if b.action in _ACCEPTED), default=0)
 
 
 def _pain_limits(value: Node, context: Context) -> Iterator[tuple[str, float]]:

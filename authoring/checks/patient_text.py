@@ -11,7 +11,7 @@ from authoring.checks.context import Context
 from authoring.checks.placed import placed
 from authoring.checks.plain_words import letter_runs
 from authoring.checks.walk import PlacedText
-from authoring.model import card, caution, clinic, criterion, dose, load, pain, protocol
+from authoring.model import card, caution, clinic, criterion, dose, load, pacing, pain, protocol
 from authoring.model.base import Node
 from authoring.model.text import OWN, Text
 
@@ -43,7 +43,7 @@ PATIENT: Mapping[type[Node], Set[str]] = {
     protocol.Activity: {"text"},
     protocol.CareItem: {"text"},
     protocol.Branch: {"words"},
-    protocol.PauseRule: {"words"},
+    pacing.PauseRule: {"words"},
     protocol.Stage: {"name", "lead"},
     protocol.Lesson: {"title", "text"},
     protocol.Protocol: {"patient_title", "lead"},

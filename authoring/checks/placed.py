@@ -47,8 +47,13 @@ class Placed:
 
     @property
     def done(self) -> tuple[Variant, ...]:
-        """Variants done as written: the start and those side by side with it."""
-        return self.pick((self.entry.start, *self.entry.together))
+        """Variants done as written: the start, those side by side with it, those of its weeks."""
+        return self.pick(dict.fromkeys((self.entry.start, *self.entry.together, *self.by_week)))
+
+    @property
+    def by_week(self) -> tuple[str, ...]:
+        """Ids of the variants that the entry's dose changes to in some weeks."""
+        return self.entry.dose.week_variants() if self.entry.dose is not None else ()
 
     @property
     def used(self) -> tuple[Variant, ...]:
@@ -58,7 +63,10 @@ class Placed:
         if not self.entry.allowed:
             return self.card.variants
         entry = self.entry
-        wanted = {entry.start, *entry.together, *entry.allowed, *entry.may_hold}
+        wanted = {
+            *(entry.start, *entry.together, *entry.allowed, *entry.may_hold),
+            *self.by_week,
+        }
         return tuple(variant for variant in self.card.variants if variant.id in wanted)
 
     @property

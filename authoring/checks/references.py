@@ -12,8 +12,10 @@ from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.base import Node
 from authoring.model.card import Card, Picture
+from authoring.model.caution import Caution
 from authoring.model.clinic import Clinic, Logo
-from authoring.model.protocol import Protocol
+from authoring.model.dose import Dose
+from authoring.model.protocol import Branch, Lesson, Protocol
 from authoring.model.sources import Source
 from authoring.model.vocabulary import BranchAction
 
@@ -66,6 +68,8 @@ def _named_variants(place: Placed) -> Iterator[tuple[str, str]]:
     for name in ("allowed", "together", "may_hold", "dose_fits"):
         for index, variant_id in enumerate(getattr(entry, name)):
             yield f"{place.path}.{name}[{index}]", variant_id
+    yield from _week_variants(entry.dose, f"{place.path}.dose")
+    yield from _week_variants(entry.hold_dose, f"{place.path}.hold_dose")
 
 
 @check(
@@ -98,14 +102,63 @@ def missing_variants(protocol: Protocol, context: Context) -> Iterator[Spot]:
 )
 def missing_stand_ins(card: Card, _: Context) -> Iterator[Spot]:
     for index, variant in enumerate(card.variants):
-        wanted = variant.hold.stands_in_for if variant.hold else None
-        if wanted is not None and card.variant(wanted) is None:
-            yield Spot(
-                f"variants[{index}].hold.stands_in_for",
-                f"{variant_name(card, variant)} stands in for {quoted(wanted)}, "
-                f"which {card_name(card)} does not have.",
-                "Name the variant that the hold may replace.",
-            )
+        for place, wanted in enumerate(variant.hold.stands_in_for if variant.hold else ()):
+            if card.variant(wanted) is None:
+                yield Spot(
+                    f"variants[{index}].hold.stands_in_for[{place}]",
+                    f"{variant_name(card, variant)} stands in for {quoted(wanted)}, "
+                    f"which {card_name(card)} does not have.",
+                    "Name the variant that the hold may replace.",
+                )
+
+
+@check(
+    "reference-missing-week-variant",
+    Strength.MUST,
+    CARD,
+    says="A week table of a card changes to a variant that the card does not have.",
+    why=CONTRACT,
+)
+def missing_week_variants(card: Card, _: Context) -> Iterator[Spot]:
+    for index, variant in enumerate(card.variants):
+        for path, wanted in _week_variants(variant.dose, f"variants[{index}].dose"):
+            if card.variant(wanted) is None:
+                yield Spot(
+                    path,
+                    f"The week table of {variant_name(card, variant)} changes to "
+                    f"{quoted(wanted)}, which {card_name(card)} does not have.",
+                    "Choose a variant of the card, or take the name out.",
+                )
+
+
+def _week_variants(dose: Dose | None, path: str) -> Iterator[tuple[str, str]]:
+    for index, row in enumerate(dose.weeks if dose is not None else ()):
+        if row.variant is not None:
+            yield f"{path}.weeks[{index}].variant", row.variant
+
+
+@check(
+    "reference-missing-stage",
+    Strength.MUST,
+    CARD,
+    PROTOCOL,
+    says="A caution or lesson is for a stage that the file does not have.",
+    why=CONTRACT + " It would never print.",
+)
+def missing_stages(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    known = {stage.id for stage in value.stages} if isinstance(value, Protocol) else set()
+    found = context.walk(value)
+    named: list[tuple[str, Caution | Lesson]] = [*found.nodes(Caution), *found.nodes(Lesson)]
+    for path, one in named:
+        for index, wanted in enumerate(one.stages):
+            if wanted not in known:
+                kind = "lesson" if isinstance(one, Lesson) else "caution"
+                yield Spot(
+                    f"{path}.stages[{index}]",
+                    f"The {kind} {quoted(one.id)} is for the stage {quoted(wanted)}, "
+                    "which there is not.",
+                    "Name a stage of this protocol, or none for all.",
+                )
 
 
 @check(
@@ -198,10 +251,11 @@ def missing_images(value: Card | Clinic, context: Context) -> Iterator[Spot]:
             )
 
 
-def _branch_fault(
-    protocol: Protocol, context: Context, stage: str | None, other: str | None, then: BranchAction
-) -> tuple[str, str] | None:
+def _branch_fault(protocol: Protocol, context: Context, branch: Branch) -> tuple[str, str] | None:
     stages = {each.id for each in protocol.stages}
+    stage, other, then = branch.stage, branch.protocol, branch.then
+    if then is BranchAction.LEAVE_OUT:
+        return _left_out_fault(protocol, branch)
     if then is BranchAction.GO_TO_STAGE and stage is None:
         return "stage", "does not say which stage"
     if then is BranchAction.USE_PROTOCOL and other is None:
@@ -213,22 +267,32 @@ def _branch_fault(
     return None
 
 
+def _left_out_fault(protocol: Protocol, branch: Branch) -> tuple[str, str] | None:
+    if not branch.entries:
+        return "entries", "does not say which exercises are left out"
+    known = {entry.id for entry in protocol.entries()}
+    for index, entry in enumerate(branch.entries):
+        if entry not in known:
+            return f"entries[{index}]", f"leaves out {quoted(entry)}, which there is not"
+    return None
+
+
 @check(
     "branch-without-target",
     Strength.MUST,
     PROTOCOL,
-    says="A branch leads to no stage or protocol, or to one that there is not.",
+    says="A branch leads to no stage, protocol or exercise, or to one that there is not.",
     why=CONTRACT,
 )
 def lost_branches(protocol: Protocol, context: Context) -> Iterator[Spot]:
     for s, stage in enumerate(protocol.stages):
         for b, branch in enumerate(stage.branches):
-            fault = _branch_fault(protocol, context, branch.stage, branch.protocol, branch.then)
+            fault = _branch_fault(protocol, context, branch)
             if fault is not None:
                 yield Spot(
                     f"stages[{s}].branches[{b}].{fault[0]}",
                     f"The branch {quoted(branch.id)} of stage {s + 1} {fault[1]}.",
-                    "Name a stage of this protocol, or a protocol of the library.",
+                    "Name a stage or exercise of this protocol, or a protocol of the library.",
                 )
 
 

@@ -6,6 +6,7 @@ from types import ModuleType
 
 from authoring.checks import (
     brand,
+    by_set,
     cautions,
     criteria,
     description,
@@ -14,6 +15,7 @@ from authoring.checks import (
     governance,
     ladder,
     numbers,
+    pacing,
     pain,
     references,
     reporting,
@@ -32,7 +34,9 @@ MODULES: tuple[ModuleType, ...] = (
     pain,
     ladder,
     dose,
+    by_set,
     numbers,
+    pacing,
     description,
     words,
     evidence,

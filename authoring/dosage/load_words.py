@@ -54,13 +54,17 @@ def _(load: BodyWeightLoad, phrases: Phrases, own: str) -> Iterator[str]:
     if load.added is not None and load.added.top > 0:
         amount = weight(phrases, load.added, load.unit)
         yield phrases.say(f"load.add.{load.carried}", amount=amount)
+    if load.assisted is not None and load.assisted.top > 0:
+        yield phrases.say("load.assisted", amount=weight(phrases, load.assisted, load.unit))
     if load.cap is not None:
         yield phrases.say("load.cap", amount=weight(phrases, NumberRange(low=load.cap), load.unit))
 
 
 @_sentences.register
 def _(load: WeightLoad, phrases: Phrases, own: str) -> Iterator[str]:
-    amount = weight(phrases, load.amount, load.unit)
+    amount = phrases.say("list.then", first="", last="").join(
+        weight(phrases, each, load.unit) for each in load.per_set or (load.amount,)
+    )
     yield phrases.say(f"load.weight.{load.carried}", amount=amount)
     if load.cap is not None:
         yield phrases.say("load.cap", amount=weight(phrases, NumberRange(low=load.cap), load.unit))
@@ -145,7 +149,10 @@ def _minutes_and_seconds(phrases: Phrases, seconds: float) -> str:
 
 @_sentences.register
 def _(load: UnitLoad, phrases: Phrases, own: str) -> Iterator[str]:
-    amount = measured_phrase(phrases, load.unit, load.amount.low, load.amount.high)
+    amount = phrases.say("list.then", first="", last="").join(
+        measured_phrase(phrases, load.unit, each.low, each.high)
+        for each in load.per_set or (load.amount,)
+    )
     if load.what is not None:
         what = load.what.best(phrases.language, own)
         yield phrases.say("load.unit_of", what=what[:1].upper() + what[1:], amount=amount)

@@ -10,7 +10,9 @@ from authoring.model.dose import Distance, Duration, Holds, Intervals, Repetitio
 
 
 def rest_sentences(phrases: Phrases, work: Work, rest: Rest | None) -> Iterator[str]:
-    """Sentences on the rest of a dose, and on that between the holds of a set."""
+    """Sentences on the rest of a dose, and on that between holds or sets of rounds."""
+    if isinstance(work, Intervals) and work.rest_between_sets is not None:
+        yield rest_sentence(phrases, "after_set", work.rest_between_sets)
     if isinstance(work, Holds):
         yield from _of_holds(phrases, work, rest)
     elif rest is not None:
@@ -20,7 +22,7 @@ def rest_sentences(phrases: Phrases, work: Work, rest: Rest | None) -> Iterator[
 def _of_holds(phrases: Phrases, work: Holds, rest: Rest | None) -> Iterator[str]:
     """Rest between holds and between sets; with one hold a set, both are the same."""
     between = work.rest_between_holds
-    if work.holds.top == 1 and work.sets.top > 1:
+    if work.holds.top == 1 and work.sets.top > 1 and not work.holds_by_set:
         between, rest = rest or between, None
     if between is None and work.sets.top == 1 and work.holds.top > 1:
         between, rest = rest, None

@@ -6,7 +6,7 @@ rest, load, speed, range and frequency. No sum is left to the reader.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from authoring.dosage.frequency_words import (
     frequency_phrase,
@@ -37,6 +37,7 @@ from authoring.model.dose import (
     Repetitions,
     SessionKind,
     TotalRepetitions,
+    WeekRow,
     Work,
 )
 from authoring.model.load import IntRange
@@ -54,13 +55,22 @@ class DoseWords:
         own: language of plain strings in the file that holds the doses.
         limb: "leg", "arm" or "body": what a side is called.
         side: "left", "right" or "both": the affected side; "" where it is not known.
+        variants: names of the card's variants by id, for week tables that change the variant.
     """
 
-    def __init__(self, phrases: Phrases, own: str, limb: str = "body", side: str = "") -> None:
+    def __init__(
+        self,
+        phrases: Phrases,
+        own: str,
+        limb: str = "body",
+        side: str = "",
+        variants: Mapping[str, str] | None = None,
+    ) -> None:
         self._phrases = phrases
         self._own = own
         self._limb = limb
         self._side = side
+        self._variants = variants or {}
 
     def text(self, text: Text) -> str:
         """Words of a text in this language, else in the file's own."""
@@ -76,7 +86,7 @@ class DoseWords:
         """The work in one phrase."""
         match work:
             case Repetitions():
-                return self._repetitions(work)
+                return self._with_last_set(work, self._repetitions(work))
             case TotalRepetitions():
                 total = count_phrase(self._phrases, work.counting, work.total, bare=True)
                 return self._phrases.say("dose.total", total=total)
@@ -114,6 +124,13 @@ class DoseWords:
             return count_phrase(self._phrases, work.counting, work.reps[0], bare=False)
         return say("dose.sets_of", sets=self._sets(work.sets), count=counts[0])
 
+    def _with_last_set(self, work: Repetitions, line: str) -> str:
+        """The line and what ends the last set, where that is another thing than a count."""
+        last = work.last_set_until
+        if last is None or last in (Until.COUNT, work.until):
+            return line
+        return self._phrases.say(f"dose.last_set.{last}", dose=line)
+
     def _one_after_another(self, work: Repetitions, counts: list[str]) -> str:
         numbers = [self._phrases.span(reps.low, reps.high) for reps in work.reps[:-1]]
         line = self._phrases.say("list.then", first="", last="").join([*numbers, counts[-1]])
@@ -123,22 +140,23 @@ class DoseWords:
 
     def _holds(self, work: Holds) -> str:
         say, phrases = self._phrases.say, self._phrases
-        if work.holds.top == 1 and work.sets.top > 1:
+        if work.holds.top == 1 and work.sets.top > 1 and not work.holds_by_set:
             # "3 holds", not "3 sets of 1 hold".
             work = evolve(work, holds=work.sets, sets=IntRange(low=1))
-        holds = phrases.count(
-            "unit.hold", work.holds.top, n=phrases.span(work.holds.low, work.holds.high)
-        )
+        by_set = work.holds_by_set or (work.holds,)
+        numbers = [phrases.span(each.low, each.high) for each in by_set]
+        then = say("list.then", first="", last="")
+        holds = phrases.count("unit.hold", by_set[-1].top, n=then.join(numbers))
         if not work.hold_s:
             line = phrases.count(f"dose.holds_until.{work.until}", work.holds.top, holds=holds)
         elif len(work.hold_s) > 1:
             times = [phrases.span(hold.low, hold.high) for hold in work.hold_s[:-1]]
             last = seconds_phrase(phrases, work.hold_s[-1])
-            times_line = say("list.then", first="", last="").join([*times, last])
+            times_line = then.join([*times, last])
             line = say("dose.holds_each", holds=holds, times=times_line)
         else:
             line = say("dose.holds_of", holds=holds, time=seconds_phrase(phrases, work.hold_s[0]))
-        if work.sets.top == 1:
+        if work.sets.top == 1 or work.holds_by_set:
             return line
         return say("dose.sets_of", sets=self._sets(work.sets), count=line)
 
@@ -156,11 +174,15 @@ class DoseWords:
         ]
         shown = parts or list(work.parts)
         line = self._phrases.say("list.then", first="", last="").join(map(self._interval, shown))
-        if work.rounds.top == 1:
-            return line[:1].upper() + line[1:]
         rounds = self._phrases.count(
             "unit.round", work.rounds.top, n=self._phrases.span(work.rounds.low, work.rounds.high)
         )
+        if work.sets.top > 1:
+            sets = self._sets(work.sets)
+            once = work.rounds.top == 1
+            rounds = sets if once else self._phrases.say("dose.sets_of", sets=sets, count=rounds)
+        elif work.rounds.top == 1:
+            return line[:1].upper() + line[1:]
         return self._phrases.say("dose.intervals", rounds=rounds, parts=line)
 
     def _interval(self, part: Interval) -> str:
@@ -278,6 +300,7 @@ class DoseWords:
     def _differences(self, dose: Dose, change: DoseChange) -> Iterator[str]:
         """Sentences on all that a change names, its frequency apart."""
         work = change.work or dose.work
+        yield from self._side_sentence(change.sides)
         if change.work is not None:
             before = [
                 *self._work_sentences(dose.work),
@@ -297,9 +320,14 @@ class DoseWords:
     def weeks(self, dose: Dose) -> tuple[tuple[str, str], ...]:
         """Week table: label of the weeks and dose in them."""
         return tuple(
-            (week_label(self._phrases, row.from_week, row.to_week), self.changed(dose, row.change))
+            (week_label(self._phrases, row.from_week, row.to_week), self._row(dose, row))
             for row in dose.weeks
         )
+
+    def _row(self, dose: Dose, row: WeekRow) -> str:
+        line = self.changed(dose, row.change)
+        name = self._variants.get(row.variant or "", "").rstrip(".")
+        return self._phrases.say("dose.with_details", dose=name, rest=line) if name else line
 
     def _session(self, dose: Dose, kind: SessionKind) -> str:
         """One kind of session: work and frequency first, then all else that it changes."""

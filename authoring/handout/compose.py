@@ -198,8 +198,7 @@ def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[
         for item in group.items:
             yield exercise(item, group, rule, context)
     yield from normal_notes(stage, context)
-    if stage.stage is not None:
-        yield from stage_notes(stage.stage, context)
+    yield from stage_notes(stage, context)
 
 
 def _stage_end(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:

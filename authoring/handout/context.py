@@ -67,7 +67,8 @@ class Context:
     def dose_words(self, item: Item, own: str) -> DoseWords:
         """Words for a dose that stands in a file of language ``own``."""
         side = item.side.value if item.side in (Side.LEFT, Side.RIGHT) else ""
-        return DoseWords(self.phrases, own, limb_of(item.card), side)
+        names = {each.id: self.text(each.name, item.card.language) for each in item.card.variants}
+        return DoseWords(self.phrases, own, limb_of(item.card), side, names)
 
     def picture(self, picture: cards.Picture, own: str, *, only: bool = False) -> Picture | None:
         """A picture of a variant, or None where it is a pose that is not drawn yet.

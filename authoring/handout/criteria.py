@@ -11,6 +11,8 @@ _COUNTED = frozenset(
     {WindowKind.CONSECUTIVE_SESSIONS, WindowKind.CONSECUTIVE_DAYS, WindowKind.LAST_WEEKS}
 )
 
+_SHARES = frozenset({SideComparison.PERCENT_OF_OTHER, SideComparison.PERCENT_OF_BASELINE})
+
 
 def criterion_words(criterion: Criterion, context: Context) -> str:
     """What must be true, as a patient reads it."""
@@ -29,8 +31,15 @@ def criterion_words(criterion: Criterion, context: Context) -> str:
         case AllOf():
             return context.phrases.listed([criterion_words(p, context) for p in criterion.parts])
         case AnyOf():
-            parts = [criterion_words(part, context) for part in criterion.parts]
-            return context.phrases.listed(parts, "or")
+            return _any_of(criterion, context)
+
+
+def _any_of(criterion: AnyOf, context: Context) -> str:
+    parts = [criterion_words(part, context) for part in criterion.parts]
+    if criterion.at_least == 1:
+        return context.phrases.listed(parts, "or")
+    listed = "; ".join(part.rstrip(".") for part in parts)
+    return context.say("criterion.some", n=criterion.at_least, parts=listed)
 
 
 def _measured(criterion: Measured, context: Context) -> str:
@@ -44,7 +53,7 @@ def _measured(criterion: Measured, context: Context) -> str:
     )
     parts = [words[:1].upper() + words[1:]]
     if criterion.side is not None:
-        joiner = " " if criterion.side is SideComparison.PERCENT_OF_OTHER else ", "
+        joiner = " " if criterion.side in _SHARES else ", "
         parts.append(joiner + context.say(f"criterion.{criterion.side}"))
     if criterion.must_not_pass is not None:
         bound = measured_phrase(phrases, unit, criterion.must_not_pass)

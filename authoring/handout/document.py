@@ -130,7 +130,7 @@ class GlanceItem:
 
 @frozen
 class Glance:
-    """"What to do": every exercise of the stage at a glance."""
+    """ "What to do": every exercise of the stage at a glance."""
 
     heading: str
     note: str

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import zip_longest
 
 from babel.dates import format_date
 
 from authoring.dosage.frequency_words import frequency_sentences
+from authoring.dosage.quantities import count_phrase, distance_phrase
 from authoring.handout.cautions import gathered
 from authoring.handout.context import Context
 from authoring.handout.criteria import criterion_words
@@ -22,11 +24,14 @@ from authoring.handout.document import (
     SmallPrint,
     Span,
 )
-from authoring.handout.front import exercise_name, stage_weeks
+from authoring.handout.front import cautions_here, exercise_name, stage_weeks
 from authoring.handout.markdown import rich
 from authoring.handout.sheet import Sheet, StageSheet
+from authoring.model.load import IntRange, NumberRange
+from authoring.model.pacing import Cap
 from authoring.model.protocol import Activity, CareItem, Protocol, Stage
-from authoring.model.vocabulary import CautionKind, Status
+from authoring.model.sources import Reference
+from authoring.model.vocabulary import BranchAction, CapOf, CautionKind, Counting, Status
 
 _USUAL_WEEKS = 4
 _MOST_WEEKS = 12
@@ -53,18 +58,68 @@ def before_exercises(stage: StageSheet, sheet: Sheet, context: Context) -> Itera
         yield Notes(context.say("notes.not_for_you"), (Bullets(not_for),), framed=True)
 
 
-def stage_notes(stage: Stage, context: Context) -> Iterator[Notes]:
-    """What may be done beside the exercises, other care, and what to do after a break."""
+def stage_notes(sheet: StageSheet, context: Context) -> Iterator[Notes]:
+    """What may be done beside the exercises, other care, caps, findings, and breaks."""
+    stage = sheet.stage
+    if stage is None:
+        return
+    numbers = {item.entry.id: item.number for item in sheet.items() if item.entry is not None}
     activities = [_activity(activity, context) for activity in stage.activities]
     if activities:
         yield Notes(context.say("notes.activities"), (_bullets(activities),))
     care = [_care(item, context) for item in stage.care]
     if care:
         yield Notes(context.say("notes.care"), (_bullets(care),))
-    if stage.pause is not None:
-        action = context.text(stage.pause.words) or context.say(f"pause.{stage.pause.action}")
-        words = context.phrases.count("notes.pause_words", stage.pause.after_days, action=action)
-        yield Notes(context.say("notes.pause"), (_bullets([words]),))
+    caps = [_cap(cap, context) for cap in stage.caps]
+    if caps:
+        yield Notes(context.say("notes.caps"), (_bullets(caps),))
+    left_out = [*_left_out(stage, numbers, context)]
+    if left_out:
+        yield Notes(context.say("notes.left_out"), (_bullets(left_out),))
+    pauses = [*_pauses(stage, context)]
+    if pauses:
+        yield Notes(context.say("notes.pause"), (_bullets(pauses),))
+
+
+def _pauses(stage: Stage, context: Context) -> Iterator[str]:
+    """One line for each length of a break, the shortest first."""
+    rules = sorted(stage.pauses, key=lambda rule: rule.after_days)
+    for rule, longer in zip_longest(rules, rules[1:]):
+        action = context.text(rule.words) or context.say(f"pause.{rule.action}")
+        last = longer.after_days - 1 if longer is not None else None
+        if last is not None and last <= rule.after_days:
+            days = context.phrases.number(rule.after_days)
+            yield context.phrases.count("notes.pause_days", rule.after_days, n=days, action=action)
+        elif last is not None:
+            days = context.phrases.span(rule.after_days, last)
+            yield context.phrases.count("notes.pause_days", last, n=days, action=action)
+        else:
+            yield context.phrases.count("notes.pause_words", rule.after_days, action=action)
+
+
+def _cap(cap: Cap, context: Context) -> str:
+    most, phrases = IntRange(low=cap.most), context.phrases
+    if cap.of is CapOf.MINUTES:
+        amount = phrases.count("unit.minute", cap.most)
+    elif cap.of is CapOf.METRES:
+        amount = distance_phrase(phrases, NumberRange(low=cap.most))
+    elif cap.of is CapOf.SESSIONS:
+        amount = phrases.count("amount.sessions", cap.most)
+    else:
+        amount = count_phrase(phrases, Counting(cap.of.value), most, bare=False)
+    return context.say(f"cap.{cap.per}", amount=amount)
+
+
+def _left_out(stage: Stage, numbers: Mapping[str, int], context: Context) -> Iterator[str]:
+    """Findings on which exercises of the sheet are left out, with their numbers."""
+    for branch in stage.branches:
+        out = [str(numbers[entry]) for entry in branch.entries if entry in numbers]
+        if branch.then is not BranchAction.LEAVE_OUT or not out:
+            continue
+        finding = context.text(branch.finding).rstrip(".?")
+        listed = context.phrases.listed(out)
+        action = context.phrases.count("notes.leave_out", len(out), n=listed)
+        yield " ".join(filter(None, (f"{finding}?", action, context.text(branch.words))))
 
 
 def _activity(activity: Activity, context: Context) -> str:
@@ -98,9 +153,8 @@ def normal_notes(stage: StageSheet, context: Context) -> Iterator[Notes]:
 def _cautions(sheet: Sheet, kind: CautionKind, context: Context) -> Iterator[str]:
     """Cautions of the protocols as wholes, each text once."""
     found = (
-        " ".join(filter(None, (context.text(caution.text), context.text(caution.how))))
-        for protocol in sheet.protocols
-        for caution in protocol.cautions
+        when + " ".join(filter(None, (context.text(caution.text), context.text(caution.how))))
+        for caution, when in cautions_here(sheet, context)
         if caution.kind is kind
     )
     yield from dict.fromkeys(found)
@@ -244,12 +298,21 @@ def _origin(sheet: Sheet, context: Context) -> Iterator[str]:
 
 
 _MOST_SOURCES = 6
+_LONGEST_AUTHOR = 40
+
+
+def _short(reference: Reference) -> str:
+    """First author and year; the whole citation stands in the protocol's file."""
+    first, comma, _ = reference.citation.partition(",")
+    if not comma or reference.year is None or len(first) > _LONGEST_AUTHOR:
+        return reference.citation.rstrip(".")
+    return f"{first} {reference.year}"
 
 
 def _sources(sheet: Sheet, context: Context) -> Iterator[str]:
     weight = {"guideline": 0, "consensus": 1, "review": 2}
     for source in sheet.sources:
         ranked = sorted(source.references, key=lambda ref: weight.get(ref.kind.value, 3))
-        shown = [reference.citation.rstrip(".") for reference in ranked[:_MOST_SOURCES]]
+        shown = dict.fromkeys(_short(reference) for reference in ranked[:_MOST_SOURCES])
         if shown:
             yield context.say("small.sources", list="; ".join(shown) + ".")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from authoring.dosage.frequency_words import frequency_sentences
 from authoring.dosage.pain import zones
 from authoring.dosage.quantities import rest_time
 from authoring.handout.cautions import care_notes, stop_notes
@@ -79,6 +80,7 @@ def _block_notes(group: Group, context: Context) -> Iterator[str]:
         minutes = words.span(block.minutes.low, block.minutes.high)
         time = words.count("unit.minute", block.minutes.top, n=minutes)
         yield context.say("block.minutes", time=time)
+    yield from frequency_sentences(words, block.frequency)
     if block.note is not None:
         yield context.text(block.note)
 

@@ -22,6 +22,7 @@ from authoring.handout.document import (
     StopGroup,
 )
 from authoring.handout.sheet import Item, Sheet, StageSheet
+from authoring.model.caution import Caution
 from authoring.model.pain import NextMorning, PainRule
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
@@ -31,6 +32,7 @@ _A_DAY = 24
 
 _TONES = {
     PainAction.CARRY_ON: 0,
+    PainAction.STAY: 1,
     PainAction.GO_EASIER: 1,
     PainAction.REST: 1,
     PainAction.STEP_BACK: 1,
@@ -256,11 +258,10 @@ def stop_box(sheet: Sheet, context: Context) -> StopBox:
     Signs of an emergency that hold for anybody stand in where the protocol names none,
     and on the sheet of a single card.
     """
-    cautions = [caution for protocol in sheet.protocols for caution in protocol.cautions]
     signs: dict[Urgency, list[str]] = {urgency: [] for urgency in Urgency}
-    for caution in cautions:
+    for caution, when in cautions_here(sheet, context):
         if caution.kind is CautionKind.STOP_SIGN and caution.urgency is not None:
-            sign = context.text(caution.text)
+            sign = when + context.text(caution.text)
             if sign not in signs[caution.urgency]:
                 signs[caution.urgency].append(sign)
     if not signs[Urgency.EMERGENCY]:
@@ -279,6 +280,27 @@ def stop_box(sheet: Sheet, context: Context) -> StopBox:
         context.say("stop.closed", words=closed) if closed else "",
     )
     return StopBox(groups, contact)
+
+
+def cautions_here(sheet: Sheet, context: Context) -> Iterator[tuple[Caution, str]]:
+    """Cautions of the protocols for the stages on the sheet.
+
+    Each comes with words on the stages it is for ("Stage 2: "), "" where it is for all that
+    are on the sheet.
+    """
+    for protocol in sheet.protocols:
+        here = {
+            each.stage.id: each.number
+            for each in sheet.stages
+            if each.protocol is protocol and each.stage is not None
+        }
+        for caution in protocol.cautions:
+            numbers = [number for key, number in here.items() if key in caution.stages]
+            if not caution.stages or len(numbers) == len(here):
+                yield caution, ""
+            elif numbers:
+                listed = context.phrases.listed([str(number) for number in numbers])
+                yield caution, context.phrases.count("notes.stages", len(numbers), n=listed) + " "
 
 
 def stop_lead(urgency: Urgency, context: Context) -> str:

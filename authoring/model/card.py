@@ -70,9 +70,7 @@ class LimbRoles(Node):
 class HoldDetail(Node):
     """What an isometric variant stands in for, and how it is held."""
 
-    stands_in_for: str | None = slug(
-        "The variant it stands in for.", default=None, points_to="variant"
-    )
+    stands_in_for: tuple[str, ...] = slugs("The variants it stands in for.", points_to="variant")
     at: AngleLimit | None = optional("Where in the range, by angle.")
     where: Text | None = optional("Where in the range, in words.")
     against: Text | None = optional("What it is held against.")

@@ -24,6 +24,9 @@ class Caution(Node):
         "Conditions it applies to; none means any.", term="condition"
     )
     demands: tuple[str, ...] = slugs("Demands it covers.", term="demand")
+    stages: tuple[str, ...] = slugs(
+        "Stages of the protocol it is for; empty means all.", points_to="stage"
+    )
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 
     def __attrs_post_init__(self) -> None:

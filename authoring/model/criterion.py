@@ -104,14 +104,23 @@ class AllOf(Node):
 
 @node
 class AnyOf(Node):
-    """Several criteria of which one is enough."""
+    """Several criteria of which one, or so many, are enough."""
 
     KIND: ClassVar[str] = "any_of"
 
     id: str = slug("Id, unique in the file.")
+    at_least: int = fact("How many of them must be true.", default=1, low=1, high=20)
     parts: tuple[Criterion, ...] = fact("The criteria.", fewest=2, longest=20)
     patient: Text | None = optional("The same as one sentence.")
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
+
+    def __attrs_post_init__(self) -> None:
+        if self.at_least > len(self.parts):
+            raise ModelError(
+                "at_least",
+                f"at_least must be at most the number of parts ({len(self.parts)}), and is "
+                f"{self.at_least}.",
+            )
 
 
 Criterion: TypeAlias = Measured | InWords | TimePassed | AllOf | AnyOf

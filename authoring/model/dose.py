@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar, TypeAlias
 
-from authoring.model.base import ModelError, Node, fact, many, node, optional
+from authoring.model.base import ModelError, Node, evolve, fact, many, node, optional, slug
 from authoring.model.load import IntRange, Load, NumberRange
 from authoring.model.sources import Source
 from authoring.model.text import Text
@@ -118,6 +118,9 @@ class Repetitions(Node):
     until: Until = fact(
         "What ends a set; with 'good_form' the upper number is the cap.", default=Until.COUNT
     )
+    last_set_until: Until | None = optional(
+        "What ends the last set, where it is another thing (as many as good form allows)."
+    )
 
     def __attrs_post_init__(self) -> None:
         if len(self.reps) > 1 and self.sets.top != len(self.reps):
@@ -149,6 +152,10 @@ class Holds(Node):
 
     sets: IntRange = fact("Sets.", factory=_one)
     holds: IntRange = fact("Holds in a set.", factory=_one)
+    holds_by_set: tuple[IntRange, ...] = many(
+        "Holds in each set in order, where the sets differ (8, 6, 4); 'holds' is then left out.",
+        longest=20,
+    )
     hold_s: tuple[IntRange, ...] = many(
         "Seconds of a hold: one for all, or one for each hold in order; with none, 'until' "
         "ends the hold.",
@@ -158,6 +165,8 @@ class Holds(Node):
     rest_between_holds: Rest | None = optional("Rest between holds of a set.")
 
     def __attrs_post_init__(self) -> None:
+        if self.holds_by_set:
+            _check_holds_by_set(self)
         if len(self.hold_s) > 1 and self.holds.top != len(self.hold_s):
             raise ModelError(
                 "hold_s",
@@ -168,6 +177,17 @@ class Holds(Node):
             raise ModelError(
                 "hold_s", "hold_s is missing: give seconds, or say what ends the hold."
             )
+
+
+def _check_holds_by_set(work: Holds) -> None:
+    if work.holds != _one():
+        raise ModelError("holds_by_set", "holds_by_set and holds can't both be given.")
+    if work.sets.top != len(work.holds_by_set):
+        raise ModelError(
+            "holds_by_set",
+            f"holds_by_set lists {len(work.holds_by_set)} sets and sets says {work.sets.top}: "
+            "make them agree.",
+        )
 
 
 @node
@@ -211,8 +231,10 @@ class Intervals(Node):
 
     KIND: ClassVar[str] = "intervals"
 
-    rounds: IntRange = fact("Rounds.")
+    sets: IntRange = fact("Sets of so many rounds.", factory=_one)
+    rounds: IntRange = fact("Rounds in a set.")
     parts: tuple[Interval, ...] = fact("Parts in order.", fewest=1, longest=20)
+    rest_between_sets: Rest | None = optional("Rest between sets of rounds.")
 
 
 @node
@@ -250,6 +272,7 @@ class DoseChange(Node):
     rest: Rest | None = optional("Other rest between sets.")
     tempo: Tempo | None = optional("Other tempo.")
     range: RangeOfMovement | None = optional("Other range of movement.")
+    sides: Sides | None = optional("Other side that works.")
     frequency: Frequency | None = optional("Other frequency.")
 
 
@@ -259,6 +282,9 @@ class WeekRow(Node):
 
     from_week: int = fact("First week of the stage, counted from 1.", low=1, high=520)
     to_week: int | None = optional("Last week; none means from then on.", low=1, high=520)
+    variant: str | None = slug(
+        "Variant done in these weeks, where it is another one.", default=None, points_to="variant"
+    )
     change: DoseChange = fact("What differs in these weeks.")
 
     def __attrs_post_init__(self) -> None:
@@ -300,3 +326,48 @@ class Dose(Node):
                 raise ModelError(
                     "weeks", "weeks must follow one another, and only the last row may have no end."
                 )
+        _check_loads_by_set(self.work, self.loads)
+        for change in (
+            *(row.change for row in self.weeks),
+            *(kind.change for kind in self.sessions),
+        ):
+            loads = self.loads if change.loads is None else change.loads
+            _check_loads_by_set(change.work or self.work, loads)
+
+    def week_variants(self) -> tuple[str, ...]:
+        """Ids of the variants that the week table changes to, in order."""
+        return tuple(row.variant for row in self.weeks if row.variant is not None)
+
+    def without_variant(self, variant: str) -> Dose:
+        """The dose whose week table no longer changes to a variant."""
+        weeks = tuple(
+            evolve(row, variant=None) if row.variant == variant else row for row in self.weeks
+        )
+        return evolve(self, weeks=weeks)
+
+
+def sets_of(work: Work) -> int | None:
+    """How many sets a load may be listed for; None where the work has no sets of its own.
+
+    Holds in one set count one by one, as the trade lists them.
+    """
+    match work:
+        case Repetitions(sets=sets):
+            return sets.top
+        case Holds(sets=sets, holds=holds):
+            return holds.top if sets.top == 1 else sets.top
+        case Duration(bouts=bouts) | Distance(bouts=bouts):
+            return bouts.top
+    return None
+
+
+def _check_loads_by_set(work: Work, loads: tuple[Load, ...]) -> None:
+    sets = sets_of(work)
+    for load in loads:
+        listed = len(getattr(load, "per_set", ()))
+        if sets is not None and listed > 1 and listed != sets:
+            raise ModelError(
+                "loads",
+                f"a load lists {listed} sets and the work has {sets}: list one for each set, or "
+                "one for all.",
+            )

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import ClassVar, TypeAlias
 
-from authoring.model.base import ModelError, Node, fact, node, optional, said, slug
+from authoring.model.base import ModelError, Node, fact, many, node, optional, said, slug
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
     Carried,
@@ -65,10 +65,21 @@ class BodyWeightLoad(Node):
     KIND: ClassVar[str] = "body_weight"
 
     added: NumberRange | None = optional("Weight added to the body, where some is.")
-    unit: WeightUnit = fact("Unit of added weight, step and cap.", default=WeightUnit.KG)
-    step: float | None = optional("Smallest increase.", low=0, high=500)
+    assisted: NumberRange | None = optional(
+        "Weight that a machine, band or helper takes off the body, where one does."
+    )
+    unit: WeightUnit = fact(
+        "Unit of added or assisted weight, step and cap.", default=WeightUnit.KG
+    )
+    step: float | None = optional("Smallest change.", low=0, high=500)
     cap: float | None = optional("Most added weight.", low=0, high=500)
     carried: Carried = fact("How the added weight is held or worn.", default=Carried.TOTAL)
+
+    def __attrs_post_init__(self) -> None:
+        if self.added is not None and self.assisted is not None:
+            raise ModelError(
+                "assisted", "assisted and added can't both be given: weight is taken off or put on."
+            )
 
 
 @node
@@ -77,7 +88,10 @@ class WeightLoad(Node):
 
     KIND: ClassVar[str] = "weight"
 
-    amount: NumberRange = fact("Weight.")
+    amount: NumberRange = fact("Weight, or that of the first set.")
+    per_set: tuple[NumberRange, ...] = many(
+        "Weight of each set in order, where the sets differ (20, 25, 30).", longest=20
+    )
     unit: WeightUnit = fact("Unit of amount, step and cap.", default=WeightUnit.KG)
     step: float | None = optional("Smallest increase.", low=0, high=500)
     cap: float | None = optional("Most weight in this stage.", low=0, high=1000)
@@ -178,7 +192,10 @@ class UnitLoad(Node):
 
     KIND: ClassVar[str] = "unit"
 
-    amount: NumberRange = fact("Amount.")
+    amount: NumberRange = fact("Amount, or that of the first set.")
+    per_set: tuple[NumberRange, ...] = many(
+        "Amount for each set in order, where the sets differ.", longest=20
+    )
     unit: Unit = fact("Unit of amount, step and cap.")
     step: float | None = optional("Smallest increase.", low=0, high=10_000)
     cap: float | None = optional("Most.", low=0, high=100_000)

@@ -24,6 +24,7 @@ from authoring.model.criterion import Criterion
 from authoring.model.dose import Dose, Frequency, Rest
 from authoring.model.limits import LimbLimit
 from authoring.model.load import IntRange
+from authoring.model.pacing import Cap, PauseRule
 from authoring.model.pain import PainRule
 from authoring.model.sources import Reference, Source
 from authoring.model.text import Text
@@ -32,7 +33,6 @@ from authoring.model.vocabulary import (
     BlockKind,
     BranchAction,
     CareKind,
-    PainAction,
     Pathway,
     People,
     ProgressionMethod,
@@ -57,11 +57,17 @@ class Progression(Node):
     sessions_running: int | None = optional(
         "Sessions running in which it must be easy.", low=1, high=50
     )
-    step_percent: float | None = optional("Step as percent of the load.", low=0, high=100)
+    step_percent: float | None = optional(
+        "Step as percent of the load, or the least step.", low=0, high=100
+    )
+    step_percent_high: float | None = optional(
+        "The largest step as percent of the load, where it is a range (2 to 10).", low=0, high=100
+    )
     step_amount: float | None = optional("Step as a weight.", low=0, high=200)
     step_unit: WeightUnit = fact("Unit of step_amount.", default=WeightUnit.KG)
     hold_step_s: int | None = optional("Seconds a hold grows by.", low=1, high=600)
     hold_ceiling_s: int | None = optional("Longest hold in seconds.", low=1, high=3600)
+    minutes_step: float | None = optional("Minutes a session grows by.", low=0, high=120)
     sets_ceiling: int | None = optional("Most sets.", low=1, high=50)
     minimum_sessions: int | None = optional("Sessions to do before a step.", low=1, high=200)
     weekly_cap_percent: float | None = optional("Most growth in a week, percent.", low=0, high=500)
@@ -75,6 +81,15 @@ class Progression(Node):
         "Easy sessions after which the patient steps up.", low=1, high=50
     )
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
+
+    def __attrs_post_init__(self) -> None:
+        if self.step_percent_high is None:
+            return
+        if self.step_percent is None or self.step_percent_high < self.step_percent:
+            raise ModelError(
+                "step_percent_high",
+                "step_percent_high needs a step_percent that is not above it.",
+            )
 
 
 @node
@@ -134,6 +149,7 @@ class Block(Node):
     rest_between_rounds: Rest | None = optional("Rest between rounds.")
     rest_between_entries: Rest | None = optional("Rest between exercises.")
     minutes: IntRange | None = optional("Minutes for the block.")
+    frequency: Frequency | None = optional("How often the block is done, where not every session.")
     in_order: bool = fact("Whether the order must be kept.", default=False)
     entries: tuple[Entry, ...] = many("Exercises.", longest=120)
     choices: tuple[Choice, ...] = many("Either/or choices among them.", longest=20)
@@ -202,16 +218,8 @@ class Branch(Node):
     then: BranchAction = fact("What follows.")
     stage: str | None = slug("Stage to go to.", default=None, points_to="stage")
     protocol: str | None = uuid("Protocol to use.", default=None, points_to="protocol")
+    entries: tuple[str, ...] = slugs("Exercises to leave out.", points_to="entry")
     words: Text | None = optional("What to tell the patient.")
-
-
-@node
-class PauseRule(Node):
-    """What to do after a break."""
-
-    after_days: int = fact("Days missed.", low=1, high=365)
-    action: PainAction = fact("What to do when resuming.", default=PainAction.GO_EASIER)
-    words: Text | None = optional("The same in the patient's words.")
 
 
 @node
@@ -234,7 +242,8 @@ class Stage(Node):
     care: tuple[CareItem, ...] = many("Care beside exercise.", longest=40)
     branches: tuple[Branch, ...] = many("What to do on a finding.", longest=40)
     pain: PainRule | None = optional("Pain rule of this stage.")
-    pause: PauseRule | None = optional("What to do after a break.")
+    pauses: tuple[PauseRule, ...] = many("What to do after a break, by its length.", longest=10)
+    caps: tuple[Cap, ...] = many("The most of one thing over all exercises.", longest=20)
     minimum_sessions: int | None = optional("Sessions to do before moving on.", low=1, high=500)
     weekly_cap_percent: float | None = optional("Most growth in a week, percent.", low=0, high=500)
     sources: tuple[Source, ...] = many("What it rests on.", longest=12)
@@ -270,6 +279,7 @@ class Delivery(Node):
     starting_level: Text | None = optional("How the starting level is found (CERT 15).")
     fidelity: Text | None = optional("How it is checked that it is done as planned (CERT 16a).")
     harms: Text | None = optional("How harm is reported (CERT 11).")
+    sources: tuple[Source, ...] = many("What it rests on.", longest=12)
 
 
 @node
@@ -337,11 +347,19 @@ class Protocol(Node):
     def numbers(self) -> dict[str, int]:
         """Number of each entry by id, counted through the protocol.
 
-        Frozen numbers win; an entry without one takes the next after the entry before it.
+        Frozen numbers win; an entry without one takes the next after the entry before it that
+        no other entry has.
         """
+        taken = {entry.number for entry in self.entries()}
         numbers: dict[str, int] = {}
         last = 0
         for entry in self.entries():
-            last = entry.number if entry.number is not None else last + 1
+            if entry.number is not None:
+                last = entry.number
+            else:
+                last += 1
+                while last in taken:
+                    last += 1
+                taken.add(last)
             numbers[entry.id] = last
         return numbers

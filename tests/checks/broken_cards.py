@@ -85,12 +85,12 @@ ROWS: list[tuple[str, Library, str]] = [
     ("hold-stands-in-for-nothing", card_with("variants[1].hold", None), "variants[1].hold"),
     (
         "hold-stands-in-for-nothing",
-        card_with("variants[1].hold", HoldDetail(stands_in_for="two-legs-still")),
+        card_with("variants[1].hold", HoldDetail(stands_in_for=("two-legs-still",))),
         "variants[1].hold",
     ),
     (
         "hold-on-moving-variant",
-        card_with("variants[0].hold", HoldDetail(stands_in_for="one-leg")),
+        card_with("variants[0].hold", HoldDetail(stands_in_for=("one-leg",))),
         "variants[0].hold",
     ),
     ("variant-no-in-short", card_with("variants[0].in_short", None), "variants[0].in_short"),

@@ -58,8 +58,8 @@ ROWS: list[tuple[str, Library, str]] = [
     ),
     (
         "reference-missing-stand-in",
-        card_with("variants[1].hold", HoldDetail(stands_in_for="gone")),
-        "variants[1].hold.stands_in_for",
+        card_with("variants[1].hold", HoldDetail(stands_in_for=("gone",))),
+        "variants[1].hold.stands_in_for[0]",
     ),
     ("reference-missing-choice", protocol_with(f"{FIRST}.choice", "gone"), f"{FIRST}.choice"),
     (

@@ -114,7 +114,7 @@ CARD = Card(
     movements=("plantarflexion",),
     variants=(
         variant("two-legs", -1),
-        variant("two-legs-still", -1, Mode.ISOMETRIC, hold=HoldDetail(stands_in_for="two-legs")),
+        variant("two-legs-still", -1, Mode.ISOMETRIC, hold=HoldDetail(stands_in_for=("two-legs",))),
         variant("one-leg", 0),
         variant("hop", 1, demands=("jump",)),
     ),

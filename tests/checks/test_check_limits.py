@@ -38,13 +38,14 @@ from tests.checks.build import (
     with_clinic,
     with_terms,
 )
+from tests.checks.by_set_cases import SILENT_ROWS
 from tests.checks.silent import EXPECTED, NARROW_JUMP, SILENT, until_week_two
 
 
 @pytest.mark.parametrize(
     ("code", "library"),
-    [(code, library) for code, _, library in SILENT],
-    ids=[f"{code}: {case}" for code, case, _ in SILENT],
+    [(code, library) for code, _, library in (*SILENT, *SILENT_ROWS)],
+    ids=[f"{code}: {case}" for code, case, _ in (*SILENT, *SILENT_ROWS)],
 )
 def test_it_is_silent(code: str, library: Library) -> None:
     assert code not in [result.code for result in results(library)]
@@ -88,7 +89,7 @@ def test_an_overdue_review_depends_on_the_day_alone() -> None:
 
 
 def test_a_stand_in_may_be_on_another_rung() -> None:
-    hold = HoldDetail(stands_in_for="hop")
+    hold = HoldDetail(stands_in_for=("hop",))
     assert "hold-stands-in-for-nothing" not in codes(card_with("variants[1].hold", hold))
 
 

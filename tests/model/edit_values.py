@@ -64,7 +64,7 @@ def heel_raise() -> Card:
                     Caution(id="kick", kind=CautionKind.PRECAUTION, text=say("Mind your calf.")),
                 ),
             ),
-            variant("one-leg-hold", 1, Mode.ISOMETRIC, hold=HoldDetail(stands_in_for="one-leg")),
+            variant("one-leg-hold", 1, Mode.ISOMETRIC, hold=HoldDetail(stands_in_for=("one-leg",))),
             variant("one-leg-weight", 2, dose=reps(3, 8)),
         ),
     )

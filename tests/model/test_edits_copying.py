@@ -225,10 +225,10 @@ def test_variants_are_pasted_into_another_card():
     edited = copying.paste_variants(away(), clip, card=STAND.id)
     after = edited.value.cards[STAND.id]
     assert [each.id for each in after.variants][2:] == ["seated", "one-leg-hold"]
-    assert after.variant("one-leg-hold").hold.stands_in_for is None
+    assert after.variant("one-leg-hold").hold.stands_in_for == ()
     assert [term.id for term in edited.value.manifest.terms] == ["sitting", "low"]
     again = copying.paste_variants(home(), clip, card=HEEL.id).value.cards[HEEL.id]
-    assert again.variant("one-leg-hold-2").hold.stands_in_for == "one-leg"
+    assert again.variant("one-leg-hold-2").hold.stands_in_for == ("one-leg",)
     assert len(own_ids(again)) == len(set(own_ids(again)))
 
 

@@ -28,8 +28,8 @@ def assert_sound_card(card: Card) -> None:
     ids = own_ids(card)
     assert len(ids) == len(set(ids))
     for each in card.variants:
-        if each.hold is not None and each.hold.stands_in_for is not None:
-            assert card.variant(each.hold.stands_in_for) is not None
+        for other in each.hold.stands_in_for if each.hold is not None else ():
+            assert card.variant(other) is not None
     assert from_json(Card, to_json(card)) == card
 
 
@@ -55,7 +55,7 @@ def test_a_hold_made_of_a_moving_variant_stands_in_for_it_with_a_dose_of_its_own
         CARD, source="seated", rung=-1, name=say("Seated, hold"), mode=Mode.ISOMETRIC
     )
     new = edited.value.variant(edited.select[0])
-    assert (new.hold.stands_in_for, new.dose) == ("seated", None)
+    assert (new.hold.stands_in_for, new.dose) == (("seated",), None)
     back = variants.derive_variant(
         edited.value, source=new.id, rung=-1, name=say("Again"), mode=Mode.DYNAMIC
     )

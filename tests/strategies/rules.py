@@ -12,6 +12,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from authoring.model.base import evolve
+from authoring.model.dose import DoseChange
 from authoring.model.load import IntRange, NumberRange
 from authoring.model.pain import PainBand
 from authoring.model.vocabulary import (
@@ -84,7 +85,58 @@ def _effort(draw: Draw, given: Given) -> Given:
     return {**given, "rating": NumberRange(low=low, high=draw(st.none() | st.floats(low, 10)))}
 
 
+def _holds(draw: Draw, given: Given) -> Given:
+    """Holds by set go without holds for all, and one time fits them all."""
+    by_set = given.get("holds_by_set", ())
+    if not by_set:
+        return _as_many_as_listed("hold_s", "holds")(draw, given)
+    rest = {name: value for name, value in given.items() if name not in ("holds", "hold_s")}
+    seconds = (IntRange(low=draw(st.integers(0, 600))),)
+    return {**rest, "hold_s": seconds, "sets": IntRange(low=len(by_set))}
+
+
+def _assisted(_: Draw, given: Given) -> Given:
+    """Weight is added or taken off."""
+    if given.get("added") is None:
+        return given
+    return {name: value for name, value in given.items() if name != "assisted"}
+
+
+def _some_of(draw: Draw, given: Given) -> Given:
+    if "at_least" not in given:
+        return given
+    return {**given, "at_least": draw(st.integers(1, len(given["parts"])))}
+
+
+def _steps(draw: Draw, given: Given) -> Given:
+    if given.get("step_percent_high") is None:
+        return given
+    low = draw(st.floats(0, 100))
+    return {**given, "step_percent": low, "step_percent_high": draw(st.floats(low, 100))}
+
+
+def _same_in_every_set(value: Any) -> Any:
+    """A dose or change whose loads list one amount, so that they fit any number of sets."""
+    if not getattr(value, "loads", None):
+        return value
+    loads = tuple(
+        evolve(load, per_set=load.per_set[:1]) if hasattr(load, "per_set") else load
+        for load in value.loads
+    )
+    return evolve(value, loads=loads)
+
+
 def _dose(draw: Draw, given: Given) -> Given:
+    for name in ("weeks", "sessions"):
+        if name in given:
+            rows = (evolve(row, change=_same_in_every_set(row.change)) for row in given[name])
+            given = {**given, name: tuple(rows)}
+    if "loads" in given:
+        given = {**given, "loads": _same_in_every_set(DoseChange(loads=given["loads"])).loads}
+    return _weeks(draw, given)
+
+
+def _weeks(draw: Draw, given: Given) -> Given:
     weeks, first = [], 1
     for row in given.get("weeks", ()):
         start = draw(st.integers(first, first + 3))
@@ -138,7 +190,10 @@ RULES: dict[str, Rule] = {
     "Rest": _exactly_one("seconds", "times_work", "until", otherwise=_some_seconds),
     "Interval": _exactly_one("seconds", "metres", otherwise=_some_seconds),
     "Repetitions": _as_many_as_listed("reps", "sets"),
-    "Holds": _as_many_as_listed("hold_s", "holds"),
+    "Holds": _holds,
+    "BodyWeightLoad": _assisted,
+    "AnyOf": _some_of,
+    "Progression": _steps,
     "Frequency": _frequency,
     "EffortLoad": _effort,
     "Dose": _dose,

@@ -10,7 +10,7 @@ from collections.abc import Collection
 from typing import TypeVar
 
 from authoring.model.base import Node, evolve
-from authoring.model.card import Card
+from authoring.model.card import Card, Variant
 from authoring.model.edits.clip import Clip, in_language, missing_terms
 from authoring.model.edits.library import free_slug, with_card, with_protocol
 from authoring.model.edits.naming import INNER, ids_in, renewed, repointed
@@ -18,7 +18,8 @@ from authoring.model.edits.outcome import Edited, Note, note, refuse
 from authoring.model.edits.places import block_at, block_of, clamped, with_block
 from authoring.model.edits.settling import settled
 from authoring.model.edits.stages import COPIED
-from authoring.model.edits.uses import NAMING
+from authoring.model.edits.uses import named_variants
+from authoring.model.edits.variants import unnamed
 from authoring.model.library import Library
 from authoring.model.protocol import Block, Choice, Entry, Protocol, Stage
 from authoring.model.sources import Reference
@@ -166,7 +167,7 @@ def _lost_variants(
     found = []
     for entry in entries:
         card = library.cards.get(entry.card)
-        named = {entry.start, *(v for name in NAMING[1:] for v in getattr(entry, name))}
+        named = set(named_variants(entry))
         if card is None:
             text = "The card of exercise {number} is not in this library."
         elif not named <= {variant.id for variant in card.variants}:
@@ -200,7 +201,10 @@ def paste_stages(
     targets = {stage.id for stage in stages}
     if clip.source == home.id:
         targets |= {stage.id for stage in home.stages}
-    made = tuple(_settled_stage(stage, loose, targets) for stage in stages)
+    entries = set(loose)
+    if clip.source == home.id:
+        entries |= {entry.id for entry in home.entries()}
+    made = tuple(_settled_stage(stage, loose, targets, entries) for stage in stages)
     at = clamped(index, len(home.stages))
     after = evolve(
         home,
@@ -217,16 +221,31 @@ def _choices(stages: tuple[Stage, ...]) -> set[str]:
     return {choice.id for choice in choices}
 
 
-def _settled_stage(stage: Stage, entries: dict[str, Entry], targets: Collection[str]) -> Stage:
+def _settled_stage(
+    stage: Stage, entries: dict[str, Entry], targets: Collection[str], known: Collection[str]
+) -> Stage:
     blocks = tuple(
         evolve(block, entries=tuple(entries[entry.id] for entry in block.entries))
         for block in stage.blocks
     )
     branches = tuple(
-        branch if branch.stage in targets else evolve(branch, stage=None)
+        evolve(
+            branch,
+            stage=branch.stage if branch.stage in targets else None,
+            entries=tuple(entry for entry in branch.entries if entry in known),
+        )
         for branch in stage.branches
     )
     return evolve(stage, blocks=blocks, branches=branches)
+
+
+def _tied(variant: Variant, known: Collection[str]) -> Variant:
+    """A variant that names no variant that is not there."""
+    held = variant.hold.stands_in_for if variant.hold is not None else ()
+    named = {*held, *(variant.dose.week_variants() if variant.dose is not None else ())}
+    for gone in named - set(known):
+        variant = unnamed(variant, gone)
+    return variant
 
 
 # ---- variants -------------------------------------------------------------------------------
@@ -248,12 +267,7 @@ def paste_variants(library: Library, clip: Clip, *, card: str) -> Edited[Library
     known = {variant.id for variant in variants}
     if clip.source == home.id:
         known |= {variant.id for variant in home.variants}
-    made = tuple(
-        evolve(each, hold=evolve(each.hold, stands_in_for=None))
-        if each.hold is not None and each.hold.stands_in_for not in known
-        else each
-        for each in variants
-    )
+    made = tuple(_tied(each, known) for each in variants)
     new = evolve(
         home,
         variants=(*home.variants, *made),

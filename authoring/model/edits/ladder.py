@@ -90,7 +90,7 @@ def counterpart(card: Card, start: Variant) -> Variant:
 
     def linked(other: Variant) -> bool:
         hold, moving = (start, other) if is_hold(start) else (other, start)
-        return hold.hold is not None and hold.hold.stands_in_for == moving.id
+        return hold.hold is not None and moving.id in hold.hold.stands_in_for
 
     return min(
         wanted,

@@ -12,7 +12,7 @@ from authoring.model.edits.outcome import Edited, note, refuse
 from authoring.model.edits.places import entry_of
 from authoring.model.edits.settling import mapped_entries
 from authoring.model.edits.starts import set_start
-from authoring.model.edits.uses import NAMING, Use, uses, where_used
+from authoring.model.edits.uses import DOSES, NAMING, Use, uses, where_used
 from authoring.model.library import Library, Term
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import TermKind
@@ -171,6 +171,10 @@ def _unnamed(
     if entry.allowed and not lists["allowed"]:  # empty would mean "all"
         lists["allowed"] = (entry.start,)
     changed = evolve(entry, **lists)
+    for name in DOSES:
+        dose = getattr(entry, name)
+        if dose is not None and variant in dose.week_variants():
+            changed = evolve(changed, **{name: dose.without_variant(variant)})
     if entry.dose is not None and set(entry.dose_fits) == {variant}:
         changed = evolve(changed, dose=None)
         notes.append(

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from authoring.model.base import evolve
 from authoring.model.edits.outcome import Edited, Note, note
-from authoring.model.protocol import Block, Entry, Protocol, Stage
+from authoring.model.protocol import Block, Branch, Entry, Protocol, Stage
 
 
 def settled(before: Protocol, after: Protocol, *, select: Iterable[str] = ()) -> Edited[Protocol]:
@@ -152,24 +152,39 @@ def _with_sound_choices(
 
 def _mended_branches(before: Protocol, after: Protocol) -> Iterator[tuple[Stage, tuple[Note, ...]]]:
     gone = {stage.id for stage in before.stages} - {stage.id for stage in after.stages}
+    left_out = {entry.id for entry in before.entries()} - {entry.id for entry in after.entries()}
     for number, stage in enumerate(after.stages, start=1):
-        lost = [branch for branch in stage.branches if branch.stage in gone]
-        if not lost:
-            yield stage, ()
-            continue
-        branches = tuple(
-            evolve(branch, stage=None) if branch.stage in gone else branch
-            for branch in stage.branches
-        )
-        notes = tuple(
+        pairs = [_mended_branch(branch, gone, left_out, number) for branch in stage.branches]
+        notes = tuple(note for _, found in pairs for note in found)
+        branches = tuple(branch for branch, _ in pairs)
+        yield (evolve(stage, branches=branches) if branches != stage.branches else stage), notes
+
+
+def _mended_branch(
+    branch: Branch, gone: set[str], left_out: set[str], number: int
+) -> tuple[Branch, tuple[Note, ...]]:
+    """A branch that names no stage and no exercise that is gone, of the stage with a number."""
+    notes: list[Note] = []
+    if branch.stage in gone:
+        branch = evolve(branch, stage=None)
+        notes.append(
             note(
                 "A branch of stage {number} led to a stage that is gone; say where it leads.",
                 about=branch.id,
                 number=number,
             )
-            for branch in lost
         )
-        yield evolve(stage, branches=branches), notes
+    kept = tuple(entry for entry in branch.entries if entry not in left_out)
+    if kept != branch.entries:
+        branch = evolve(branch, entries=kept)
+        notes.append(
+            note(
+                "A branch of stage {number} left out an exercise that is gone.",
+                about=branch.id,
+                number=number,
+            )
+        )
+    return branch, tuple(notes)
 
 
 def _counted_anew(before: Protocol, after: Protocol) -> tuple[Protocol, tuple[Note, ...]]:

@@ -194,6 +194,7 @@ def change_card(protocol: Protocol, *, entry: str, card: Card) -> Edited[Protoco
         together=(),
         may_hold=(),
         dose=None,
+        hold_dose=None,
         dose_fits=(),
     )
     said = note(

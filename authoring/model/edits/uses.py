@@ -30,7 +30,17 @@ class Use:
 
 
 NAMING = ("start", "allowed", "together", "may_hold", "dose_fits")
-"""Fields of an entry that name variants."""
+"""Fields of an entry that name variants; week tables of its doses may, too."""
+
+DOSES = ("dose", "hold_dose")
+
+
+def named_variants(entry: Entry) -> tuple[str, ...]:
+    """Ids of all variants that an entry names, its start first."""
+    lists = (variant for name in NAMING[1:] for variant in getattr(entry, name))
+    doses = (getattr(entry, name) for name in DOSES)
+    weeks = (variant for dose in doses if dose is not None for variant in dose.week_variants())
+    return tuple(dict.fromkeys((entry.start, *lists, *weeks)))
 
 
 def where_used(library: Library, card_id: str) -> tuple[Use, ...]:
@@ -56,11 +66,12 @@ def uses(library: Library, card_id: str, variant_id: str) -> tuple[Use, ...]:
 
 
 def _fields(entry: Entry, variant_id: str) -> tuple[str, ...]:
-    return tuple(
-        name
-        for name in NAMING
-        if (entry.start == variant_id if name == "start" else variant_id in getattr(entry, name))
-    )
+    named = {name: getattr(entry, name) for name in NAMING[1:]}
+    for name in DOSES:
+        dose = getattr(entry, name)
+        named[name] = dose.week_variants() if dose is not None else ()
+    start = ("start",) if entry.start == variant_id else ()
+    return (*start, *(name for name, variants in named.items() if variant_id in variants))
 
 
 @attrs.frozen
@@ -92,8 +103,7 @@ def what_changes(library: Library, before: Card, after: Card) -> tuple[Touched, 
     changed = _changed_variants(before, after)
     found = []
     for use in where_used(library, before.id):
-        named = [v for name in NAMING[1:] for v in getattr(use.entry, name)]
-        wanted = {use.entry.start, *named}
+        wanted = set(named_variants(use.entry))
         open_to_all = not use.entry.allowed
         variants = tuple(v for v in changed if open_to_all or v in wanted)
         kept = {variant.id for variant in after.variants}

@@ -91,7 +91,7 @@ def derive_variant(
     held, was_held = new_mode is Mode.ISOMETRIC, old.mode is Mode.ISOMETRIC
     if held != was_held:
         changes["dose"] = None
-        changes["hold"] = HoldDetail(stands_in_for=old.id) if held else None
+        changes["hold"] = HoldDetail(stands_in_for=(old.id,)) if held else None
     return _placed(card, set_fields(copy, (), **{**changes, **differences}))
 
 
@@ -175,23 +175,19 @@ def reorder_on_rung(card: Card, *, variant: str, by: int) -> Edited[Card]:
 
 
 def remove_variant(card: Card, *, variant: str) -> Edited[Card]:
-    """Take a variant out of a card; holds that stood in for it stand in for none.
+    """Take a variant out of a card; holds no longer stand in for it, nor week tables name it.
 
     Whether protocols use it is for :func:`authoring.model.edits.uses.uses` to say, and for
     :func:`authoring.model.edits.library.remove_variant` to mind.
     """
     without = _with(card, place_of(card, variant))
+    variants = tuple(unnamed(each, variant) for each in without.variants)
     lost = [
-        each
-        for each in without.variants
-        if each.hold is not None and each.hold.stands_in_for == variant
+        new
+        for new, old in zip(variants, without.variants, strict=True)
+        if new.hold is not None and old.hold is not None
+        if old.hold.stands_in_for and not new.hold.stands_in_for
     ]
-    variants = tuple(
-        evolve(each, hold=evolve(each.hold, stands_in_for=None))
-        if each in lost and each.hold is not None
-        else each
-        for each in without.variants
-    )
     notes = tuple(
         note(
             "“{name}” stands in for no variant now.",
@@ -201,6 +197,17 @@ def remove_variant(card: Card, *, variant: str) -> Edited[Card]:
         for each in lost
     )
     return Edited(evolve(without, variants=variants), (), notes)
+
+
+def unnamed(each: Variant, gone: str) -> Variant:
+    """A variant that no longer stands in for another, nor leads to it in its week table."""
+    hold, dose = each.hold, each.dose
+    if hold is not None and gone in hold.stands_in_for:
+        left = tuple(other for other in hold.stands_in_for if other != gone)
+        hold = evolve(hold, stands_in_for=left)
+    if dose is not None and gone in dose.week_variants():
+        dose = dose.without_variant(gone)
+    return each if (hold, dose) == (each.hold, each.dose) else evolve(each, hold=hold, dose=dose)
 
 
 def set_variant(card: Card, *, variant: str, **changes: Any) -> Edited[Card]:

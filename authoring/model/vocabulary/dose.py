@@ -150,6 +150,8 @@ class ProgressionMethod(StrEnum):
     PERCENT_STEP = "percent_step"
     SETS_FIRST = "sets_first"
     HOLD_TIME = "hold_time"
+    DURATION = "duration"
+    RANGE_OF_MOVEMENT = "range_of_movement"
     TOTAL = "total"
     INTERVALS = "intervals"
     WEEK_TABLE = "week_table"

@@ -25,11 +25,46 @@ class PainAction(StrEnum):
     """What to do in a band of pain."""
 
     CARRY_ON = "carry_on"
+    STAY = "stay"
     GO_EASIER = "go_easier"
     REST = "rest"
     STEP_BACK = "step_back"
     STOP_TODAY = "stop_today"
     STOP_AND_CALL = "stop_and_call"
+
+
+class PauseAction(StrEnum):
+    """What to do when resuming after a break."""
+
+    CARRY_ON = "carry_on"
+    GO_EASIER = "go_easier"
+    STEP_BACK = "step_back"
+    RESTART_STAGE = "restart_stage"
+    CALL_CLINIC = "call_clinic"
+
+
+class CapOf(StrEnum):
+    """What is counted against a cap, exercises of all kinds together."""
+
+    REPETITIONS = "repetitions"
+    STEPS = "steps"
+    THROWS = "throws"
+    CONTACTS = "contacts"
+    JUMPS = "jumps"
+    HOPS = "hops"
+    CATCHES = "catches"
+    LENGTHS = "lengths"
+    MINUTES = "minutes"
+    METRES = "metres"
+    SESSIONS = "sessions"
+
+
+class Period(StrEnum):
+    """Time over which something is counted."""
+
+    SESSION = "session"
+    DAY = "day"
+    WEEK = "week"
 
 
 class Comparator(StrEnum):
@@ -69,6 +104,13 @@ class Unit(StrEnum):
     TIMES = "times"
     POINTS = "points"
     KM_PER_HOUR = "km/h"
+    BEATS_PER_MINUTE = "bpm"
+    WATTS = "W"
+    CMH2O = "cmH2O"
+    NEWTON_METRES_PER_KILOGRAM = "N.m/kg"
+    TIMES_BODY_WEIGHT = "times_body_weight"
+    FEET = "ft"
+    YARDS = "yd"
 
 
 class SideComparison(StrEnum):
@@ -79,6 +121,7 @@ class SideComparison(StrEnum):
     EACH = "each"
     PERCENT_OF_OTHER = "percent_of_other"
     DIFFERENCE_FROM_OTHER = "difference_from_other"
+    PERCENT_OF_BASELINE = "percent_of_baseline"
 
 
 class Better(StrEnum):
@@ -116,4 +159,5 @@ class BranchAction(StrEnum):
     STAY = "stay"
     STEP_BACK = "step_back"
     USE_PROTOCOL = "use_protocol"
+    LEAVE_OUT = "leave_out"
     REFER = "refer"

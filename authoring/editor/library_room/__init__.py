@@ -1,0 +1,1 @@
+"""The library room: find anything, see what needs attention, change words everywhere."""

@@ -1,0 +1,63 @@
+"""Searches away from the window: the index follows the library, the latest query wins."""
+
+from __future__ import annotations
+
+import time
+
+from PySide6.QtCore import QObject, Signal
+
+from authoring.editor.search.index import Found, Query, SearchIndex
+from authoring.editor.session import Session
+from authoring.editor.workers import LatestTask, Token
+from authoring.model.library import Library
+
+_BREATH_S = 0.0002
+"""Between two nouns the window gets the interpreter for itself."""
+
+
+class Finder(QObject):
+    """Answers the queries of one window; see :func:`finder_of`.
+
+    Signals:
+        found(Found, Library): the answer to the latest query, and the library it is about.
+        failed(error): the search itself failed.
+        progressed(done, of): cards and protocols being read.
+    """
+
+    found = Signal(object, object)
+    failed = Signal(object)
+    progressed = Signal(int, int)
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._session = session
+        self._index = SearchIndex()
+        self._library = session.library
+        self.task = LatestTask(self._work, delay_ms=20, parent=self)
+        self.task.done.connect(self._take)
+        self.task.failed.connect(self.failed)
+        self.task.progressed.connect(self.progressed)
+
+    def ask(self, query: Query) -> None:
+        """Search the library as it stands."""
+        self.task.ask((self._session.library, query))
+
+    def _work(self, asked: tuple[Library, Query], token: Token) -> tuple[Found, Library]:
+        library, query = asked
+
+        def step(done: int, of: int) -> None:
+            token.step(done, of)
+            time.sleep(_BREATH_S)
+
+        self._index.update(library, step)
+        token.check()
+        return self._index.find(query), library
+
+    def _take(self, result: tuple[Found, Library]) -> None:
+        self.found.emit(*result)
+
+
+def finder_of(session: Session) -> Finder:
+    """The finder of a session, made at the first call; it outlives the room."""
+    known = session.findChild(Finder)
+    return known if isinstance(known, Finder) else Finder(session)

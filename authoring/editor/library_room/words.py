@@ -1,0 +1,109 @@
+"""What the library room calls things. No Qt here."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+
+from babel.dates import format_date
+
+from authoring.editor import i18n
+from authoring.editor.i18n import mark, tr
+from authoring.editor.search.facets import CARD, Facet, Review, review_of
+from authoring.editor.search.pieces import Noun, Part, Terms
+from authoring.editor.vocabulary_words import words_of
+from authoring.model.card import Card
+from authoring.model.library import Library
+from authoring.model.text import Text
+from authoring.model.vocabulary import Region, Status, TermKind
+
+_FACETS: Mapping[Facet, str] = {
+    Facet.KIND: mark("Kind"),
+    Facet.STATUS: mark("Status"),
+    Facet.REVIEW: mark("Review"),
+    Facet.REGION: mark("Region"),
+    Facet.CONDITION: mark("Condition"),
+    Facet.POSITION: mark("Position"),
+    Facet.KIT: mark("Kit"),
+    Facet.MOVEMENT: mark("Movement"),
+    Facet.DEMAND: mark("Demand"),
+}
+_PARTS: Mapping[Part, str] = {
+    Part.ALSO: mark("Also called"),
+    Part.NAME: mark("Name inside"),
+    Part.PURPOSE: mark("Purpose"),
+    Part.TERM: mark("Words and kit"),
+    Part.STEP: mark("Step"),
+    Part.CUE: mark("Cue"),
+    Part.TEXT: mark("Text"),
+    Part.REFERENCE: mark("Reference"),
+}
+_REVIEWS: Mapping[Review, str] = {
+    Review.OVERDUE: mark("Overdue"),
+    Review.SOON: mark("Due within 60 days"),
+    Review.LATER: mark("Due later"),
+    Review.NONE: mark("No date"),
+}
+TERM_KINDS: Mapping[TermKind, tuple[str, str]] = {
+    TermKind.CONDITION: (mark("Conditions"), mark("condition")),
+    TermKind.KIT: (mark("Kit"), mark("piece of kit")),
+    TermKind.POSITION: (mark("Positions"), mark("position")),
+    TermKind.MOVEMENT: (mark("Movements"), mark("movement")),
+    TermKind.DEMAND: (mark("Demands"), mark("demand")),
+    TermKind.MEASURE: (mark("Measures"), mark("measure")),
+    TermKind.PURPOSE: (mark("Purposes"), mark("purpose")),
+}
+"""Kinds of terms in the order of the screen: many, and one."""
+
+
+def facet_words(facet: Facet) -> str:
+    """A filter's name."""
+    return tr(_FACETS[facet])
+
+
+def part_words(part: Part, noun: Noun) -> str:
+    """What some words of a noun are."""
+    if part is Part.NAME:
+        return tr("Variant") if isinstance(noun, Card) else tr("Stage")
+    if part is Part.PURPOSE and not isinstance(noun, Card):
+        return tr("Message")
+    return tr(_PARTS[part])
+
+
+def value_words(facet: Facet, value: str, terms: Terms, language: str) -> str:
+    """A filter's value in words."""
+    if facet is Facet.KIND:
+        return tr("Cards") if value == CARD else tr("Protocols")
+    if facet is Facet.STATUS:
+        return words_of(Status(value))
+    if facet is Facet.REVIEW:
+        return tr(_REVIEWS[Review(value)])
+    if facet is Facet.REGION:
+        return words_of(Region(value))
+    term = terms.get((facet.value, value))
+    return value.replace("-", " ") if term is None else term.name.best(language, language)
+
+
+def title_of(noun: Noun, library: Library) -> str:
+    """A noun's title in the library's language where it has one."""
+    return said(noun.title, noun.language, library) or tr("Untitled")
+
+
+def said(text: Text | None, own: str, library: Library) -> str:
+    """A text in the library's language where it has one; "" for none."""
+    return "" if text is None else text.best(library.manifest.language, own).strip()
+
+
+def date_words(day: dt.date) -> str:
+    """A day as people write it ("3 May 2030")."""
+    return format_date(day, "long", locale=i18n.language())
+
+
+def review_words(due: dt.date | None, today: dt.date) -> str:
+    """When the next review is due."""
+    match review_of(due, today):
+        case Review.NONE:
+            return tr("No review date")
+        case Review.OVERDUE:
+            return tr("Review overdue since {date}", date=date_words(due or today))
+    return tr("Review due {date}", date=date_words(due or today))

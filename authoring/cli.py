@@ -256,7 +256,8 @@ def _handout(chosen: argparse.Namespace) -> Exit:
     )
     today = dt.datetime.now(tz=dt.UTC).astimezone().date()
     try:
-        made = make_handout(chosen.source, chosen.output, wish, today)
+        with _progress(sys.stderr) as tell:
+            made = make_handout(chosen.source, chosen.output, wish, today, tell)
     except (Unwritable, Unconfirmed) as problem:
         raise CommandError(str(problem), Exit.UNWRITTEN) from problem
     except FileProblem as problem:

@@ -11,7 +11,7 @@ from attrs import frozen
 from authoring.checks.context import Shelf
 from authoring.checks.library import check_card, check_clinic, check_protocol
 from authoring.checks.result import Strength
-from authoring.commands.outcome import CommandError, Exit
+from authoring.commands.outcome import CommandError, Exit, Tell, silent
 from authoring.commands.source import Source, context_of, find_source, sheet_of
 from authoring.files.atomic import write_atomic
 from authoring.files.errors import shown
@@ -85,7 +85,7 @@ def writer_for(output: Path) -> Writer:
     return writer
 
 
-def make_handout(path: Path, output: Path, wish: Wish, today: dt.date) -> Made:
+def make_handout(path: Path, output: Path, wish: Wish, today: dt.date, tell: Tell = silent) -> Made:
     """Write one handout, whole or not at all.
 
     Args:
@@ -93,6 +93,7 @@ def make_handout(path: Path, output: Path, wish: Wish, today: dt.date) -> Made:
         output: file to write; its ending chooses the format.
         wish: what was asked for.
         today: day against which the checks hold review dates.
+        tell: called with the files of the library read so far, and all of them.
 
     Raises:
         FileProblem: something can't be read, or the output not written.
@@ -100,7 +101,7 @@ def make_handout(path: Path, output: Path, wish: Wish, today: dt.date) -> Made:
         CommandError: the source is retired, or the wish can't be met.
     """
     writer = writer_for(output)
-    source = find_source(path, wish.library)
+    source = find_source(path, wish.library, tell)
     document, because = compose_source(source, wish, today)
     write_atomic(output, writer(document))
     return Made(output, because)

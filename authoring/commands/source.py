@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import partial
 from pathlib import Path
 
 from attrs import frozen
 
-from authoring.commands.outcome import CommandError, Exit
+from authoring.commands.outcome import CommandError, Exit, Tell, silent
 from authoring.dosage.phrases import Phrases
 from authoring.files.documents import read_document
 from authoring.files.errors import shown
@@ -81,12 +82,13 @@ def library_of(path: Path) -> Path | None:
     return next((folder for folder in parents if is_library(folder)), None)
 
 
-def find_source(path: Path, library: Path | None) -> Source:
+def find_source(path: Path, library: Path | None, tell: Tell = silent) -> Source:
     """Read what a handout is to be made from.
 
     Args:
         path: a protocol, a plan or a card.
         library: library folder; None means the one the file lies in.
+        tell: called with the files of the library read so far, and all of them.
 
     Raises:
         FileProblem: the file or the library can't be used.
@@ -100,7 +102,7 @@ def find_source(path: Path, library: Path | None) -> Source:
             Exit.UNUSABLE,
         )
     folder = library or library_of(path)
-    opened = open_library(folder) if folder is not None else None
+    opened = open_library(folder, partial(tell, "Reading")) if folder is not None else None
     return Source(document, opened)
 
 

@@ -45,8 +45,9 @@ def with_mode(card: Card, variant_id: str, mode: Mode) -> Card:
 
 def _moving_beside(card: Card, variant: Variant) -> tuple[str, ...]:
     as_hold = evolve(variant, mode=Mode.ISOMETRIC)
+    others = tuple(one for one in card.variants if one.id != variant.id)
     try:
-        return (counterpart(card, as_hold).id,)
+        return (counterpart(evolve(card, variants=others), as_hold).id,)
     except EditError:
         return ()
 

@@ -103,4 +103,7 @@ def _in_srgb(picture: Image.Image) -> Image.Image:
             turned = None
         if turned is not None:
             return turned
+    if picture.mode.startswith("I"):
+        # 16 bits a pixel: plain conversion would cut them off at 255.
+        picture = picture.convert("I").point(lambda value: value * (1 / 257)).convert("L")
     return picture if picture.mode == plain else picture.convert(plain)

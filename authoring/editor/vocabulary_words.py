@@ -21,6 +21,7 @@ from authoring.model.vocabulary import (
     Paper,
     ProgressionMethod,
     Quantity,
+    Region,
     RestUntil,
     SideComparison,
     Sides,
@@ -97,6 +98,8 @@ _MEMBERS: Mapping[enum.Enum, str] = {
     Mode.MOBILITY: mark("Loosening"),
     Mode.MOTOR_CONTROL: mark("Movement control"),
     Mode.CARDIO: mark("Paced"),
+    Region.FOOT_ANKLE: mark("Foot and ankle"),
+    Region.WRIST_HAND: mark("Wrist and hand"),
 }
 
 _FIELDS: Mapping[str, str] = {

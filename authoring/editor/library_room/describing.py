@@ -9,7 +9,7 @@ from attrs import frozen
 
 from authoring.checks.result import Subject
 from authoring.editor.i18n import tr, tr_n
-from authoring.editor.library_room.words import review_words, said, title_of
+from authoring.editor.library_room.words import due_words, said, title_of
 from authoring.editor.parts.gauge import rung_words
 from authoring.editor.place import Place
 from authoring.editor.search.pieces import Noun, terms_of
@@ -123,7 +123,7 @@ def _protocol_facts(protocol: Protocol, library: Library, today: dt.date) -> Ite
 
 
 def _kept(noun: Noun, today: dt.date) -> Iterator[Fact]:
-    yield Fact(tr("Review"), review_words(noun.review_due, today))
+    yield Fact(tr("Review"), due_words(noun.review_due, today))
     if noun.owner:
         yield Fact(tr("Owner"), noun.owner)
     if noun.references:

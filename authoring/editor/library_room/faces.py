@@ -27,6 +27,9 @@ class Line:
     marks: tuple[Span, ...] = ()
 
 
+EMPTY = Line("")
+
+
 @frozen
 class Face:
     """One row.
@@ -71,7 +74,7 @@ def face_of(
     if shown is None:
         lead, below, path = "", Line(_summary(noun, library)), ""
     else:
-        lead, path = part_words(shown.part, noun), shown.path
+        lead, path = part_words(shown.part, noun, shown.path), shown.path
         below = Line(shown.words, shown.marks)
     return Face(
         title=Line(title, spans(title, wanted)),

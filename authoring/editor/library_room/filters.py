@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from immutabledict import immutabledict
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPen, QPolygonF, QStandardItem, QStandardItemModel
+from PySide6.QtGui import QKeyEvent, QPainter, QPolygonF, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 )
 
 from authoring.editor.i18n import tr, tr_n
-from authoring.editor.library_room.painting import columns, font_of, paint_words
+from authoring.editor.library_room.painting import columns, font_of, paint_box, paint_words
 from authoring.editor.library_room.words import facet_words, value_words
 from authoring.editor.parts.labels import label
 from authoring.editor.search.facets import CARD, PROTOCOL, Chosen, Facet, Review
@@ -59,7 +59,7 @@ class _Painter(QStyledItemDelegate):
         inside = at.adjusted(used.px(10), 0, -used.px(10), 0)
         icon, words, count = columns(inside, (used.px(16), -1, used.px(34)), used.px(8), direction)
         if index.parent().isValid():
-            _paint_box(painter, icon, index.data(Qt.ItemDataRole.CheckStateRole))
+            paint_box(painter, icon, is_on=_is_on(index))
             font = font_of(Type.ENTRY)
         else:
             is_open = bool(option.state & QStyle.StateFlag.State_Open)
@@ -71,19 +71,8 @@ class _Painter(QStyledItemDelegate):
         painter.restore()
 
 
-def _paint_box(painter: QPainter, at: QRectF, state: object) -> None:
-    used = theme()
-    box = QRectF(0, 0, used.px(15), used.px(15))
-    box.moveCenter(at.center())
-    is_on = Qt.CheckState(state) == Qt.CheckState.Checked if state is not None else False
-    painter.setPen(QPen(used.colour("fill" if is_on else "edge"), used.px(1)))
-    painter.setBrush(used.colour("fill" if is_on else "sheet"))
-    painter.drawRoundedRect(box, used.px(3), used.px(3))
-    if is_on:
-        painter.setPen(QPen(used.colour("on-accent"), used.px(2)))
-        unit = box.width() / 15
-        tick = ((3.5, 7.8), (6.4, 10.8), (11.6, 4.4))
-        painter.drawPolyline([QPointF(box.x() + x * unit, box.y() + y * unit) for x, y in tick])
+def _is_on(index: _Index) -> bool:
+    return bool(index.data(Qt.ItemDataRole.CheckStateRole) == Qt.CheckState.Checked)
 
 
 def _paint_wedge(
@@ -125,8 +114,7 @@ class FilterTree(QTreeView):
         if not index.parent().isValid():
             self.setExpanded(index, not self.isExpanded(index))
             return
-        is_on = index.data(Qt.ItemDataRole.CheckStateRole) == Qt.CheckState.Checked
-        new = Qt.CheckState.Unchecked if is_on else Qt.CheckState.Checked
+        new = Qt.CheckState.Unchecked if _is_on(index) else Qt.CheckState.Checked
         self.model().setData(index, new, Qt.ItemDataRole.CheckStateRole)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802

@@ -54,7 +54,6 @@ class FindPage(LibraryPage):
         self.field = QLineEdit()
         self.field.setPlaceholderText(tr("Find by title, step, cue, kit, condition, reference …"))
         self.field.setAccessibleName(tr("Find in the library"))
-        self.field.setClearButtonEnabled(True)
         self.field.setProperty("pane", True)
         self.filters = Filters()
         self.list = ResultList(today())
@@ -227,7 +226,7 @@ class FindPage(LibraryPage):
             self.count.setText(tr("Reading {done} of {of} …", done=done, of=of))
 
     def _show_row(self, row: int) -> None:
-        noun_id = self.list.results.ids[row] if row >= 0 else ""
+        noun_id = self.list.ids[row] if row >= 0 else ""
         self.preview.show_noun(noun_of(self.session.library, noun_id))
         self.moved.emit()
 
@@ -235,10 +234,10 @@ class FindPage(LibraryPage):
 
     def open(self) -> None:
         """Open the chosen row where it matched."""
-        row = self.list.currentIndex().row()
+        row = self.list.current
         noun_id = self.list.current_id
         if noun_id:
-            face = self.list.results.face(row)
+            face = self.list.face(row)
             self.nouns.open(noun_id, face.path if face is not None else "")
 
     def copy(self) -> None:
@@ -267,8 +266,7 @@ class FindPage(LibraryPage):
         """Arrows in the field choose a row, Enter opens it, Escape clears."""
         step = _STEPS.get(Qt.Key(event.key()))
         if step is not None and self._found.ids:
-            row = self.list.currentIndex().row() + step
-            self.list.choose(min(max(row, 0), len(self._found.ids) - 1))
+            self.list.choose(self.list.current + step)
             return True
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self.open()

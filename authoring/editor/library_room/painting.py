@@ -16,18 +16,16 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem
 
-from authoring.editor.theme import Type, theme
+from authoring.editor.theme import FAMILY_SEMIBOLD, Type, theme
 
 Span = tuple[int, int]
 _CENTRE = Qt.AlignmentFlag.AlignVCenter
 
 
 def font_of(style: Type, *, strong: bool = False) -> QFont:
-    """A font of the theme; strong ones in the weight of names."""
+    """A font in the size of a style; strong ones in the weight of names, others plain."""
     used = theme()
-    if not strong:
-        return used.font(style)
-    font = used.font(Type.STRONG)
+    font = used.font(Type.STRONG if strong else Type.BODY)
     font.setPixelSize(used.font(style).pixelSize())
     return font
 
@@ -95,7 +93,8 @@ def paint_marked(
     metrics = QFontMetricsF(font)
     shown = metrics.elidedText(words, Qt.TextElideMode.ElideRight, at.width())
     bold = QTextCharFormat()
-    bold.setFontWeight(QFont.Weight.Bold)
+    if font.family() != FAMILY_SEMIBOLD:
+        bold.setFontWeight(QFont.Weight.Bold)
     bold.setForeground(used.colour("ink"))
     bold.setFontUnderline(True)
     bold.setUnderlineColor(used.colour("accent"))
@@ -139,4 +138,22 @@ def paint_tag(painter: QPainter, at: QRectF, words: str) -> None:
     painter.drawRoundedRect(at.adjusted(0.5, 0.5, -0.5, -0.5), used.px(3), used.px(3))
     painter.setFont(font_of(Type.SMALL, strong=True))
     painter.drawText(at, int(Qt.AlignmentFlag.AlignCenter), words)
+    painter.restore()
+
+
+def paint_box(painter: QPainter, at: QRectF, *, is_on: bool) -> None:
+    """A box to tick, in the middle of its place."""
+    used = theme()
+    box = QRectF(0, 0, used.px(15), used.px(15))
+    box.moveCenter(at.center())
+    painter.save()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(used.colour("fill" if is_on else "edge"), used.px(1)))
+    painter.setBrush(used.colour("fill" if is_on else "sheet"))
+    painter.drawRoundedRect(box, used.px(3), used.px(3))
+    if is_on:
+        painter.setPen(QPen(used.colour("on-accent"), used.px(2)))
+        unit = box.width() / 15
+        tick = ((3.5, 7.8), (6.4, 10.8), (11.6, 4.4))
+        painter.drawPolyline([QPointF(box.x() + x * unit, box.y() + y * unit) for x, y in tick])
     painter.restore()

@@ -133,8 +133,11 @@ class Preview(QFrame):
         if not about.uses:
             layout.addWidget(label(tr("In no protocol yet."), soft=True, wrap=True))
         for use in about.uses:
-            layout.addWidget(self._use_button(use), 0, Qt.AlignmentFlag.AlignLeading)
-            layout.addWidget(label(use.where, Type.SMALL, soft=True, wrap=True))
+            pair = QVBoxLayout()
+            pair.setSpacing(0)
+            pair.addWidget(self._use_button(use), 0, Qt.AlignmentFlag.AlignLeading)
+            pair.addWidget(label(use.where, Type.SMALL, soft=True, wrap=True))
+            layout.addLayout(pair)
         if about.more_uses:
             more = tr_n("And in {n} more protocol", "And in {n} more protocols", about.more_uses)
             layout.addWidget(label(more, Type.SMALL, soft=True))

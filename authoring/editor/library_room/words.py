@@ -11,9 +11,11 @@ from authoring.editor import i18n
 from authoring.editor.i18n import mark, tr
 from authoring.editor.search.facets import CARD, Facet, Review, review_of
 from authoring.editor.search.pieces import Noun, Part, Terms
-from authoring.editor.vocabulary_words import words_of
+from authoring.editor.vocabulary_words import class_words, field_words, words_of
 from authoring.model.card import Card
+from authoring.model.edits.tree import get_field, parsed_path
 from authoring.model.library import Library
+from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import Region, Status, TermKind
 
@@ -35,7 +37,6 @@ _PARTS: Mapping[Part, str] = {
     Part.TERM: mark("Words and kit"),
     Part.STEP: mark("Step"),
     Part.CUE: mark("Cue"),
-    Part.TEXT: mark("Text"),
     Part.REFERENCE: mark("Reference"),
 }
 _REVIEWS: Mapping[Review, str] = {
@@ -44,6 +45,7 @@ _REVIEWS: Mapping[Review, str] = {
     Review.LATER: mark("Due later"),
     Review.NONE: mark("No date"),
 }
+_PLAIN_FIELDS = frozenset({"text", "words", "how", "set_up", "finding", "question", "name"})
 TERM_KINDS: Mapping[TermKind, tuple[str, str]] = {
     TermKind.CONDITION: (mark("Conditions"), mark("condition")),
     TermKind.KIT: (mark("Kit"), mark("piece of kit")),
@@ -61,13 +63,25 @@ def facet_words(facet: Facet) -> str:
     return tr(_FACETS[facet])
 
 
-def part_words(part: Part, noun: Noun) -> str:
+def part_words(part: Part, noun: Noun, path: str) -> str:
     """What some words of a noun are."""
     if part is Part.NAME:
         return tr("Variant") if isinstance(noun, Card) else tr("Stage")
     if part is Part.PURPOSE and not isinstance(noun, Card):
         return tr("Message")
-    return tr(_PARTS[part])
+    return _field_of(noun, path) if part is Part.TEXT else tr(_PARTS[part])
+
+
+def _field_of(noun: Noun, path: str) -> str:
+    """The field that a path leads to, by its label; the noun it is in where that says more."""
+    way = parsed_path(path)
+    while way and isinstance(way[-1], int):
+        way = way[:-1]
+    if not way:
+        return ""
+    name, owner = str(way[-1]), type(get_field(noun, way[:-1]))
+    plain = owner in (Card, Protocol) or name not in _PLAIN_FIELDS
+    return field_words(owner, name) if plain else class_words(owner)
 
 
 def value_words(facet: Facet, value: str, terms: Terms, language: str) -> str:
@@ -96,11 +110,22 @@ def said(text: Text | None, own: str, library: Library) -> str:
 
 def date_words(day: dt.date) -> str:
     """A day as people write it ("3 May 2030")."""
-    return format_date(day, "long", locale=i18n.language())
+    language = i18n.language()
+    return format_date(day, "long", locale="en_GB" if language == "en" else language)
+
+
+def due_words(due: dt.date | None, today: dt.date) -> str:
+    """When the next review is due, beside the word "Review"."""
+    match review_of(due, today):
+        case Review.NONE:
+            return tr("No date")
+        case Review.OVERDUE:
+            return tr("Overdue since {date}", date=date_words(due or today))
+    return tr("Due {date}", date=date_words(due or today))
 
 
 def review_words(due: dt.date | None, today: dt.date) -> str:
-    """When the next review is due."""
+    """When the next review is due, on its own."""
     match review_of(due, today):
         case Review.NONE:
             return tr("No review date")

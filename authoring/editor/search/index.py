@@ -251,19 +251,20 @@ class SearchIndex:
         return Wanted(word, begins, tuple(dict.fromkeys(others)))
 
     def _matching(self, wanted: Iterable[Wanted]) -> list[int]:
-        """Places that match, the best first; so many that none stands out, by title."""
+        """Places that match: titles that say it all, then the best; very many go by title."""
         groups = [_group(one) for one in wanted]
         if not all(groups):
             return []
         match = " AND ".join(groups)
-        every = self._places("found MATCH ?", match)
-        if len(every) <= _MANY:
-            return self._places(f"found MATCH ? ORDER BY bm25(found, {_WEIGHTS}), rowid", match)
         titled = set(self._places("found MATCH ?", f"{{title}} : ({match})"))
-        others = set(every) - titled
-        order = self._titles()
+        order: Sequence[int] = self._places("found MATCH ?", match)
+        if len(order) <= _MANY:
+            order = self._places(f"found MATCH ? ORDER BY bm25(found, {_WEIGHTS}), rowid", match)
+        else:
+            every = set(order)
+            order = [place for place in self._titles() if place in every]
         first = [place for place in order if place in titled]
-        return [*first, *(place for place in order if place in others)]
+        return [*first, *(place for place in order if place not in titled)]
 
     def _places(self, where: str, match: str) -> list[int]:
         rows = self._base.execute(f"SELECT rowid FROM found WHERE {where}", (match,))  # noqa: S608

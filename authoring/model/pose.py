@@ -159,7 +159,9 @@ class Arrow(Node):
 
     point: BodyPoint = fact("Place it follows.")
     side: Side = fact("Side of the body.", default=Side.RIGHT)
-    forward_cm: float = fact("Moved forward, to stand beside the body.", default=0.0, low=-150, high=150)
+    forward_cm: float = fact(
+        "Moved forward, to stand beside the body.", default=0.0, low=-150, high=150
+    )
     up_cm: float = fact("Moved up.", default=0.0, low=-150, high=150)
     across_cm: float = fact("Moved to the right.", default=0.0, low=-150, high=150)
     both_ways: bool = fact("Whether it has a head at either end.", default=False)
@@ -171,6 +173,7 @@ class Camera(Node):
 
     view: View = fact("View.", default=View.SIDE)
     from_side: Side = fact("Side of the person that is near.", default=Side.RIGHT)
+    turn_deg: float = fact("Turned towards the front by.", default=0.0, low=-80, high=80)
     tilt_deg: float = fact("Look down by, degrees.", default=0.0, low=0, high=80)
 
 

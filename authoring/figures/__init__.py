@@ -1,0 +1,1 @@
+"""Drawing people: a pose becomes a body in space, then a picture in plain SVG."""

@@ -1,0 +1,68 @@
+"""Which part of the paper a picture shows: the same for every moment of a pose."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+from typing import Final
+
+from attrs import frozen
+
+from authoring.figures.moving import arrow_way
+from authoring.figures.outline import Eye, Point
+from authoring.figures.props import corners_of
+from authoring.figures.solver import Settled
+from authoring.model.pose import BasePosition, Pose
+
+UPRIGHT_CM: Final = (128.0, 186.0)
+"""Least width and height where somebody is upright, so that all stand at one scale."""
+
+GROUND_CM: Final = 2.2
+_MARGIN_CM: Final = 3.0
+_THICK: Final = frozenset({"pelvis", "waist", "neck", "back", "seat", "head", "vertex"})
+_SOLES: Final = ("heel", "ball", "toe")
+
+
+@frozen
+class Frame:
+    """Left, top, width and height in drawing units."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+def level(eye: Eye) -> bool:
+    """Whether the floor is seen as a line."""
+    return abs(eye.towards[1]) < 0.05
+
+
+def frame_of(pose: Pose, eye: Eye, bodies: Sequence[Settled]) -> Frame:
+    """What to show of a pose with its moments, in order."""
+    spots = [spot for each in bodies for spot in _extent(each, eye)]
+    for arrow, last in product(pose.arrows, bodies[1:]):
+        spots += arrow_way(arrow, bodies[0], last, eye)
+    spots += [eye.see(corner) for prop in pose.supports for corner in corners_of(prop)]
+    pad = _MARGIN_CM * eye.scale
+    left, right = min(x for x, _ in spots) - pad, max(x for x, _ in spots) + pad
+    top, low = min(y for _, y in spots) - pad, max(y for _, y in spots) + pad
+    if level(eye):
+        low = max(0.0, *(y for _, y in spots)) + GROUND_CM * eye.scale
+    if pose.base.position is BasePosition.UPRIGHT:
+        least_width, least_height = (cm * eye.scale for cm in UPRIGHT_CM)
+        spare = max(0.0, least_width - (right - left)) / 2
+        left, right, top = left - spare, right + spare, min(top, low - least_height)
+    return Frame(left, top, right - left, low - top)
+
+
+def _extent(settled: Settled, eye: Eye) -> Iterator[Point]:
+    """Corners that hold the flesh round every place on the body."""
+    for name, at in settled.body.points.items():
+        reach = (9.5 if name in _THICK else 4.5) * eye.scale
+        x, y = eye.see(at)
+        yield (x - reach, y)
+        yield (x + reach, y)
+        if not name.startswith(_SOLES):
+            yield (x, y - reach)
+            yield (x, y + reach if not level(eye) else y)

@@ -1,0 +1,143 @@
+"""Angles to places: where each joint and each place on the body is.
+
+Hip and shoulder turn in the order flexion, abduction, rotation, each in the frame left by
+the one before. Points are centimetres in the axes of :mod:`authoring.figures.space`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from attrs import frozen
+
+from authoring.figures import body
+from authoring.figures.angles import Angles
+from authoring.figures.body import cm
+from authoring.figures.space import (
+    IDENTITY,
+    Matrix,
+    Vector,
+    about_x,
+    about_y,
+    about_z,
+    along,
+    between,
+    column,
+    times,
+)
+from authoring.model.pose import Base, BasePosition
+from authoring.model.vocabulary import Joint, Motion
+
+TURNED: Mapping[BasePosition, Matrix] = {
+    BasePosition.UPRIGHT: IDENTITY,
+    BasePosition.PRONE: about_z(-90),
+    BasePosition.SUPINE: about_z(90),
+    BasePosition.LEFT_SIDE: about_x(-90),
+    BasePosition.RIGHT_SIDE: about_x(90),
+}
+
+_HAND, _FOOT = cm(body.HAND), cm(body.FOOT)
+
+
+@frozen
+class Skeleton:
+    """Places (cm) and frames by name; those of a limb end in ``.l`` or ``.r``."""
+
+    points: Mapping[str, Vector]
+    frames: Mapping[str, Matrix]
+
+
+class _Builder:
+    """Places bones one after another."""
+
+    def __init__(self, angles: Angles) -> None:
+        self.angles = angles
+        self.points: dict[str, Vector] = {}
+        self.frames: dict[str, Matrix] = {}
+
+    def angle(self, joint: Joint, motion: Motion, side: str = "") -> float:
+        return self.angles.get((joint, motion, side), 0.0)
+
+    def bend(self, joint: Joint) -> Matrix:
+        """Turn of the trunk or neck: flexion, lateral flexion, rotation."""
+        made = about_z(-self.angle(joint, Motion.FLEXION))
+        lateral = self.angle(joint, Motion.LATERAL_FLEXION)
+        turn = self.angle(joint, Motion.ROTATION)
+        made = times(made, about_x(lateral)) if lateral else made
+        return times(made, about_y(-turn)) if turn else made
+
+    def ball_joint(self, joint: Joint, side: str) -> Matrix:
+        out = 1.0 if side == "r" else -1.0
+        made = about_z(self.angle(joint, Motion.FLEXION, side))
+        away = self.angle(joint, Motion.ABDUCTION, side)
+        turn = self.angle(joint, Motion.INTERNAL_ROTATION, side)
+        made = times(made, about_x(-out * away)) if away else made
+        return times(made, about_y(out * turn)) if turn else made
+
+    def trunk(self, base: Base) -> None:
+        pelvis = times(TURNED[base.position], about_z(-base.lean_deg))
+        chest = times(pelvis, self.bend(Joint.LOWER_BACK))
+        head = times(chest, self.bend(Joint.NECK))
+        self.frames |= {"pelvis": pelvis, "chest": chest, "head": head}
+        trunk = cm(body.TRUNK)
+        p = self.points
+        p["pelvis"] = (base.forward_cm, base.up_cm, 0.0)
+        p["waist"] = along(p["pelvis"], column(pelvis, 1), trunk * body.PELVIS)
+        p["neck"] = along(p["waist"], column(chest, 1), trunk * (1 - body.PELVIS))
+        p["chin"] = along(p["neck"], column(chest, 1), cm(body.NECK))
+        p["vertex"] = along(p["chin"], column(head, 1), cm(body.HEAD))
+        p["back"] = along(p["waist"], column(chest, 1), trunk * 0.52)
+        p["head"] = between(p["chin"], p["vertex"], 0.55)
+        p["seat"] = p["pelvis"]
+
+    def arm(self, side: str) -> None:
+        out = 1.0 if side == "r" else -1.0
+        p, f = self.points, self.frames
+        upper = times(f["chest"], self.ball_joint(Joint.SHOULDER, side))
+        p[f"shoulder.{side}"] = along(
+            p["neck"], column(f["chest"], 2), out * cm(body.SHOULDER_HALF)
+        )
+        elbow = along(p[f"shoulder.{side}"], column(upper, 1), -cm(body.UPPER_ARM))
+        lower = times(upper, about_z(self.angle(Joint.ELBOW, Motion.FLEXION, side)))
+        turned = times(lower, about_y(out * self.angle(Joint.FOREARM, Motion.PRONATION, side)))
+        wrist = along(elbow, column(turned, 1), -cm(body.FOREARM))
+        hand = times(turned, about_x(out * self.angle(Joint.WRIST, Motion.FLEXION, side)))
+        p[f"elbow.{side}"], p[f"wrist.{side}"] = elbow, wrist
+        down = column(hand, 1)
+        p[f"knuckle.{side}"] = along(wrist, down, -_HAND * body.KNUCKLE_AT)
+        p[f"palm.{side}"] = along(wrist, down, -_HAND * 0.34)
+        p[f"grip.{side}"] = along(wrist, down, -_HAND * 0.42)
+        p[f"fingertips.{side}"] = along(wrist, down, -_HAND * 0.96)
+        p[f"forearm.{side}"] = between(elbow, wrist, 0.45)
+        f |= {f"upper_arm.{side}": upper, f"forearm.{side}": turned, f"hand.{side}": hand}
+
+    def leg(self, side: str) -> None:
+        out = 1.0 if side == "r" else -1.0
+        p, f = self.points, self.frames
+        thigh = times(f["pelvis"], self.ball_joint(Joint.HIP, side))
+        hip = along(p["pelvis"], column(f["pelvis"], 2), out * cm(body.HIP_HALF))
+        knee = along(hip, column(thigh, 1), -cm(body.THIGH))
+        shank = times(thigh, about_z(-self.angle(Joint.KNEE, Motion.FLEXION, side)))
+        ankle = along(knee, column(shank, 1), -cm(body.SHANK))
+        foot = times(shank, about_z(self.angle(Joint.ANKLE, Motion.DORSIFLEXION, side)))
+        roll = self.angle(Joint.ANKLE, Motion.INVERSION, side)
+        foot = times(foot, about_x(-out * roll)) if roll else foot
+        toes = times(foot, about_z(-self.angle(Joint.TOES, Motion.FLEXION, side)))
+        ahead = column(foot, 0)
+        sole = along(ankle, column(foot, 1), -cm(body.ANKLE_HEIGHT))
+        p |= {f"hip.{side}": hip, f"knee.{side}": knee, f"ankle.{side}": ankle}
+        p[f"heel.{side}"] = along(sole, ahead, -body.ANKLE_AT * _FOOT)
+        p[f"ball.{side}"] = along(sole, ahead, (body.BALL_AT - body.ANKLE_AT) * _FOOT)
+        p[f"toe.{side}"] = along(p[f"ball.{side}"], column(toes, 0), (1 - body.BALL_AT) * _FOOT)
+        f |= {f"thigh.{side}": thigh, f"shank.{side}": shank, f"foot.{side}": foot}
+        f[f"toes.{side}"] = toes
+
+
+def skeleton(base: Base, angles: Angles) -> Skeleton:
+    """The body at its angles with the pelvis where the base says."""
+    builder = _Builder(angles)
+    builder.trunk(base)
+    for side in ("l", "r"):
+        builder.arm(side)
+        builder.leg(side)
+    return Skeleton(builder.points, builder.frames)

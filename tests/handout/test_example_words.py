@@ -26,7 +26,9 @@ from tests.handout.pdf_reader import artifact_tokens, tagged_tokens, tags
 Case = tuple[str, tuple[int, ...], PageSize, PrintSize]
 ANKLE = "lateral-ankle-sprain-back-to-running"
 CASES: list[Case] = [
-    *((slug, (1,), page, size) for slug, page, size in product(PROTOCOLS, PageSize, PrintSize)),
+    *((ANKLE, (1,), page, size) for page, size in product(PageSize, PrintSize)),
+    *((slug, (1,), PageSize.A4, PrintSize.STANDARD) for slug in PROTOCOLS if slug != ANKLE),
+    ("patellofemoral-pain", (1,), PageSize.LETTER, PrintSize.LARGE),
     ("lateral-elbow-tendinopathy", (), PageSize.A4, PrintSize.STANDARD),
     (ANKLE, (2, 3), PageSize.LETTER, PrintSize.LARGE),
     *((slug, (), PageSize.A4, PrintSize.STANDARD) for slug in ("heel-raise", "wall-sit")),

@@ -70,6 +70,8 @@ def _whole(dose: Dose, signs: Signs) -> str:
 
 
 def _week(row: WeekRow) -> tuple[str, DoseChange]:
+    if row.variant is not None:
+        raise UnsayableError("The shorthand can't change the variant in a week.")
     if row.to_week is None:
         return f"wk {row.from_week}+", row.change
     last = "" if row.to_week == row.from_week else f"-{row.to_week}"
@@ -83,6 +85,8 @@ def _session(kind: SessionKind) -> tuple[str, DoseChange]:
 def _change(change: DoseChange, signs: Signs) -> str:
     if change == DoseChange():
         return "same"
+    if change.sides is not None:
+        raise UnsayableError("The shorthand can't change the side in a week or session.")
     middle = [*_head(change.work, None, change.loads or (), signs, 0)]
     if change.loads == ():
         middle.append("no load")

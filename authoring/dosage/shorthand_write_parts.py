@@ -135,6 +135,8 @@ def _limits(
 
 @load.register
 def _(value: BodyWeightLoad, signs: Signs) -> str:
+    if value.assisted is not None:
+        raise UnsayableError("The shorthand can't say weight that is taken off the body.")
     limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
     if value.added is not None:
         added = span(value.added.low, value.added.high, signs)
@@ -145,8 +147,14 @@ def _(value: BodyWeightLoad, signs: Signs) -> str:
     return f"BW{limits}"
 
 
+def _no_amounts_by_set(per_set: tuple[NumberRange, ...]) -> None:
+    if per_set:
+        raise UnsayableError("The shorthand can only list percentages by set, no other loads.")
+
+
 @load.register
 def _(value: WeightLoad, signs: Signs) -> str:
+    _no_amounts_by_set(value.per_set)
     amount = span(value.amount.low, value.amount.high, signs)
     limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
     return f"{amount}{signs.gap}{value.unit.value}{limits}"
@@ -229,6 +237,7 @@ def _per_km(value: NumberRange, signs: Signs) -> str:
 
 @load.register
 def _(value: UnitLoad, signs: Signs) -> str:
+    _no_amounts_by_set(value.per_set)
     unit = spelling(MEASURED, value.unit)
     if not unit:
         raise UnsayableError(f"The shorthand has no load that is measured in '{value.unit}'.")

@@ -56,6 +56,8 @@ def _ending(until: Until) -> str:
 
 @work.register
 def _(value: Repetitions, signs: Signs) -> str:
+    if value.last_set_until is not None:
+        raise UnsayableError("The shorthand can't say a last set that ends by another thing.")
     sets = count(value.sets, signs, "sets") + signs.times
     if not value.reps:
         noun = "" if value.counting is Counting.REPETITIONS else value.counting.value
@@ -94,6 +96,8 @@ def _(value: TotalRepetitions, signs: Signs) -> str:
 
 @work.register
 def _(value: Holds, signs: Signs) -> str:
+    if value.holds_by_set:
+        raise UnsayableError("The shorthand can't list holds by set.")
     factors = []
     if value.sets != _ONE:
         factors.append(count(value.sets, signs, "sets"))
@@ -138,6 +142,8 @@ _REPEATED = (IntervalRole.WORK, IntervalRole.RECOVER)
 
 @work.register
 def _(value: Intervals, signs: Signs) -> str:
+    if value.sets != _ONE or value.rest_between_sets is not None:
+        raise UnsayableError("The shorthand can't say sets of intervals.")
     roles = [part.role for part in value.parts]
     order = [
         0 if role is IntervalRole.WARM_UP else 2 if role is IntervalRole.COOL_DOWN else 1

@@ -368,6 +368,6 @@ def _check_loads_by_set(work: Work, loads: tuple[Load, ...]) -> None:
         if sets is not None and listed > 1 and listed != sets:
             raise ModelError(
                 "loads",
-                f"a load lists {listed} sets and the work has {sets}: list one for each set, or "
-                "one for all.",
+                f"loads list {listed} sets and the work has {sets}: list one for each set, or one "
+                "for all.",
             )

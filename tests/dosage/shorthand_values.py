@@ -22,6 +22,7 @@ from authoring.model.dose import (
     Tempo,
     TotalRepetitions,
     WeekRow,
+    sets_of,
 )
 from authoring.model.load import (
     BandLoad,
@@ -396,10 +397,13 @@ def odd_doses(draw: st.DrawFn, deep: int = 3) -> Dose:
         work = Either(doses=tuple(chosen))
     else:
         work = draw(odd_works | simple)
+    weeks = draw(week_rows()) if draw(st.booleans()) else ()
+    fitting = {0, 1} if weeks else {0, 1, sets_of(work)}
+    loads = draw(st.lists(odd_loads, max_size=2))
     return Dose(
         work=work,
-        loads=tuple(draw(st.lists(odd_loads, max_size=2))),
+        loads=tuple(load for load in loads if len(getattr(load, "per_set", ())) in fitting),
         tempo=draw(maybe(st.just(Tempo()))),
         frequency=draw(maybe(st.just(Frequency()) | st.builds(Frequency, days_per_week=zero))),
-        weeks=draw(week_rows()) if draw(st.booleans()) else (),
+        weeks=weeks,
     )

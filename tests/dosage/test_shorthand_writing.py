@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given
 from immutabledict import immutabledict
 
 from authoring.dosage import shorthand
@@ -48,10 +49,12 @@ from authoring.model.vocabulary import (
     IntervalRole,
     Quantity,
     SettingKind,
+    Sides,
     Unit,
     Until,
     WeightUnit,
 )
+from tests.strategies.values import values_of
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
@@ -105,11 +108,38 @@ def part(role: IntervalRole, activity: str = "run") -> Interval:
     return Interval(role=role, activity=Text.plain(activity), seconds=IntRange(low=60))
 
 
+THREE_AMOUNTS = tuple(NumberRange(low=each) for each in (5, 6, 7))
+
+
 def reps(low: int = 8) -> Repetitions:
     return Repetitions(sets=IntRange(low=3), reps=(IntRange(low=low),))
 
 
 UNSAYABLE_WORK: list[tuple[Work, str]] = [
+    (
+        evolve(reps(), last_set_until=Until.GOOD_FORM),
+        "The shorthand can't say a last set that ends by another thing.",
+    ),
+    (
+        Holds(
+            sets=IntRange(low=2),
+            holds_by_set=(IntRange(low=8), IntRange(low=6)),
+            hold_s=(IntRange(low=10),),
+        ),
+        "The shorthand can't list holds by set.",
+    ),
+    (
+        Intervals(sets=IntRange(low=2), rounds=IntRange(low=6), parts=(part(IntervalRole.WORK),)),
+        "The shorthand can't say sets of intervals.",
+    ),
+    (
+        Intervals(
+            rounds=IntRange(low=6),
+            parts=(part(IntervalRole.WORK),),
+            rest_between_sets=Rest(seconds=IntRange(low=60)),
+        ),
+        "The shorthand can't say sets of intervals.",
+    ),
     (reps(0), "The shorthand can't say a number of repetitions of 0."),
     (
         Holds(hold_s=(IntRange(low=0),)),
@@ -162,6 +192,22 @@ def test_work_without_words_is_refused_with_the_reason(work: Work, reason: str) 
 
 
 UNSAYABLE_LOADS: list[tuple[Load, str]] = [
+    (
+        WeightLoad(amount=NumberRange(low=5), per_set=THREE_AMOUNTS),
+        "The shorthand can only list percentages by set, no other loads.",
+    ),
+    (
+        UnitLoad(amount=NumberRange(low=5), per_set=THREE_AMOUNTS, unit=Unit.CENTIMETRES),
+        "The shorthand can only list percentages by set, no other loads.",
+    ),
+    (
+        BodyWeightLoad(assisted=NumberRange(low=20)),
+        "The shorthand can't say weight that is taken off the body.",
+    ),
+    (
+        UnitLoad(amount=NumberRange(low=45), unit=Unit.FEET),
+        "The shorthand has no load that is measured in 'ft'.",
+    ),
     (PaceLoad(), "The shorthand can't say a pace of which nothing is known."),
     (
         BodyWeightLoad(unit=WeightUnit.LB),
@@ -220,12 +266,38 @@ def test_loads_without_words_are_refused_with_the_reason(load: Load, reason: str
 
 
 @pytest.mark.parametrize(
-    ("given", "what"),
+    ("facts", "what"),
     [({"tempo": Tempo()}, "a tempo"), ({"frequency": Frequency()}, "a frequency")],
 )
-def test_an_empty_part_is_not_left_out_in_silence(given: dict[str, Any], what: str) -> None:
-    dose = Dose(work=reps(), **given)
+def test_an_empty_part_is_not_left_out_in_silence(facts: dict[str, Any], what: str) -> None:
+    dose = Dose(work=reps(), **facts)
     assert why_not(dose) == f"The shorthand can't say {what} of which nothing is known."
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        (
+            WeekRow(from_week=2, variant="one-leg", change=DoseChange()),
+            "The shorthand can't change the variant in a week.",
+        ),
+        (
+            WeekRow(from_week=2, change=DoseChange(sides=Sides.EACH)),
+            "The shorthand can't change the side in a week or session.",
+        ),
+    ],
+)
+def test_what_a_week_changes_without_words_is_refused(row: WeekRow, reason: str) -> None:
+    assert why_not(Dose(work=reps(), weeks=(row,))) == reason
+
+
+@given(values_of(Dose))
+def test_any_dose_is_written_whole_or_not_at_all(dose: Dose) -> None:
+    text = write_dose(dose)
+    if text is None:
+        assert why_not(dose)
+    else:
+        assert parse_dose(text, dose) == dose
 
 
 def test_unknown_fields_inside_a_dose_are_not_left_out_in_silence() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from authoring.dosage.words import DoseWords
 from authoring.handout.catalogue import load_phrases
+from authoring.model.base import evolve
 from authoring.model.dose import (
     AngleLimit,
     Dose,
@@ -85,7 +86,29 @@ LOADS: list[tuple[Load, tuple[str, ...]]] = [
         ("Wear a backpack with 5 kg in it.", "Never use more than 20 kg."),
     ),
     (BodyWeightLoad(added=x(2.5)), ("Add 2.5 kg.",)),
+    (
+        BodyWeightLoad(assisted=x(20, 25)),
+        ("Let the machine, band or helper take 20 to 25 kg of your weight.",),
+    ),
     (WeightLoad(amount=x(4)), ("Use 4 kg.",)),
+    # Heavier from set to set, common practice.
+    (
+        WeightLoad(amount=x(20), per_set=(x(20), x(25), x(30)), carried=Carried.BAR),
+        ("Use a bar with 20 kg, then 25 kg, then 30 kg in all.",),
+    ),
+    (
+        UnitLoad(
+            amount=x(15),
+            per_set=(x(15), x(20), x(25)),
+            unit=Unit.CMH2O,
+            what=Text.plain("pressure"),
+        ),
+        ("Pressure: 15 cmH₂O, then 20 cmH₂O, then 25 cmH₂O.",),
+    ),
+    (UnitLoad(amount=x(45, 60), unit=Unit.FEET), ("Set it to 45 to 60 ft.",)),
+    (UnitLoad(amount=x(20), unit=Unit.YARDS), ("Set it to 20 yd.",)),
+    (UnitLoad(amount=x(120), unit=Unit.BEATS_PER_MINUTE), ("Set it to 120 beats a minute.",)),
+    (UnitLoad(amount=x(150), unit=Unit.WATTS), ("Set it to 150 W.",)),
     (
         WeightLoad(amount=x(10, 15), unit=WeightUnit.LB, carried=Carried.EACH_HAND),
         ("Hold 10 to 15 lb in each hand.",),
@@ -311,6 +334,22 @@ def test_a_week_table_reads_row_by_row() -> None:
             "From week 9",
             "3 sets of 10. Use the most you can lift 6 times. Rest 3 minutes after each set.",
         ),
+    )
+
+
+def test_a_week_can_change_the_variant_and_the_side() -> None:
+    words = DoseWords(PHRASES, "en", "leg", variants={"one-leg": "One leg."})
+    table = dose(
+        weeks=(
+            week(1, 2),
+            evolve(week(3, 4, work=sets(2), sides=Sides.EACH), variant="one-leg"),
+            evolve(week(5, None), variant="gone"),
+        )
+    )
+    assert words.weeks(table) == (
+        ("Weeks 1 and 2", "3 sets of 10"),
+        ("Weeks 3 and 4", "One leg. 2 sets of 10. Each leg."),
+        ("From week 5", "3 sets of 10"),
     )
 
 

@@ -103,6 +103,20 @@ HEADLINES: list[tuple[Work, str]] = [
     (reps(1, until=Until.FATIGUE), "1 set, until you are tired"),
     (reps(3, until=Until.QUALITY), "3 sets, each for as long as your form is good"),
     (reps(4, 8, until=Until.QUALITY), "4 sets of 8"),
+    # Knight KL. Am J Sports Med 1979;7:336: the last set as often as can be (from memory).
+    (
+        reps(4, 10, 6, 6, 6, last_set_until=Until.GOOD_FORM),
+        "10, then 6, then 6, then 6; last set: as many as you can do well",
+    ),
+    (
+        reps(3, 10, last_set_until=Until.FATIGUE),
+        "3 sets of 10; last set: until you are tired",
+    ),
+    (
+        reps(3, 10, last_set_until=Until.QUALITY),
+        "3 sets of 10; last set: for as long as your form is good",
+    ),
+    (reps(3, 10, last_set_until=Until.COUNT), "3 sets of 10"),
     # A total to build up to over any number of sets.
     (TotalRepetitions(total=n(50)), "50 in all"),
     (TotalRepetitions(total=n(30, 60), counting=Counting.HOPS), "30 to 60 hops in all"),
@@ -117,6 +131,15 @@ HEADLINES: list[tuple[Work, str]] = [
     (holds(10, 1), "10 holds of 1 second"),
     (holds(10, 5, sets=n(3)), "3 sets of 10 holds of 5 seconds"),
     (holds(1, 30, sets=n(3)), "3 holds of 30 seconds"),
+    # McGill S. Strength Cond J 2010;32(3):33: 8, 6 and 4 holds of 10 s (from memory).
+    (
+        Holds(sets=n(3), holds_by_set=(n(8), n(6), n(4)), hold_s=(n(10),)),
+        "8, then 6, then 4 holds of 10 seconds",
+    ),
+    (
+        Holds(sets=n(2), holds_by_set=(n(8), n(1)), until=Until.GOOD_FORM),
+        "8, then 1 hold, as long as you can do well",
+    ),
     (holds(3, 30, 20, 10), "3 holds: 30, then 20, then 10 seconds"),
     (holds(3, until=Until.FATIGUE), "3 holds, each until you are tired"),
     (holds(3, until=Until.GOOD_FORM), "3 holds, as long as you can do well"),
@@ -149,6 +172,15 @@ HEADLINES: list[tuple[Work, str]] = [
             ),
         ),
         "4 rounds: sprint 30 metres",
+    ),
+    # Buchheit M, Laursen PB. Sports Med 2013;43:313: sets of short intervals (from memory).
+    (
+        Intervals(sets=n(2), rounds=n(6, 8), parts=RUN_WALK),
+        "2 sets of 6 to 8 rounds: run 1 minute, then walk 2 minutes",
+    ),
+    (
+        Intervals(sets=n(3), rounds=n(1), parts=RUN_WALK),
+        "3 sets: run 1 minute, then walk 2 minutes",
     ),
     # Either/or, and doses left open on purpose.
     (
@@ -209,6 +241,25 @@ ENDS: list[tuple[Dose, tuple[str, ...]]] = [
     (
         Dose(work=Duration(bouts=n(3), seconds=n(40)), rest=seconds(20)),
         ("Rest 20 seconds after each round.",),
+    ),
+    (
+        Dose(
+            work=Intervals(sets=n(2), rounds=n(6), parts=RUN_WALK, rest_between_sets=seconds(240)),
+            rest=seconds(10),
+        ),
+        ("Rest 4 minutes after each set.", "Rest 10 seconds after each round."),
+    ),
+    (
+        Dose(
+            work=Holds(
+                sets=n(2),
+                holds_by_set=(n(8), n(6)),
+                hold_s=(n(10),),
+                rest_between_holds=seconds(3),
+            ),
+            rest=seconds(30),
+        ),
+        ("Rest 3 seconds in between.", "Rest 30 seconds after each set."),
     ),
     (Dose(work=Duration(seconds=n(40)), rest=seconds(20)), ("Then rest 20 seconds.",)),
     # What ends a set.

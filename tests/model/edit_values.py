@@ -176,7 +176,10 @@ def protocols(draw: Draw, fewest: int = 0) -> Protocol:
     branch = Branch(
         id=next(ids), finding=say("Swells"), then=BranchAction.GO_TO_STAGE, stage=target
     )
-    stages[0] = evolve(stages[0], branches=(branch,))
+    every = [each.id for one in stages for each in one.entries()]
+    out = tuple(draw(st.lists(st.sampled_from(every), unique=True, max_size=3))) if every else ()
+    leave_out = Branch(id=next(ids), finding=say("Sore"), then=BranchAction.LEAVE_OUT, entries=out)
+    stages[0] = evolve(stages[0], branches=(branch, leave_out))
     made = protocol(*stages)
     while len(list(made.entries())) < fewest:
         home = block(next(ids), entry(next(ids)))
@@ -217,4 +220,5 @@ def assert_sound(made: Protocol) -> None:
             assert {e.choice for e in each_block.entries} - {None} <= known
         for branch in each_stage.branches:
             assert branch.stage is None or branch.stage in {s.id for s in made.stages}
+            assert set(branch.entries) <= seen
     assert from_json(Protocol, to_json(made)) == made

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from authoring.model.base import evolve
+from authoring.model.dose import DoseChange, WeekRow
 from authoring.model.edits import library as edits
 from authoring.model.edits.cards import set_card
 from authoring.model.edits.outcome import EditError
@@ -137,6 +138,23 @@ def test_a_dose_that_fitted_only_the_removed_variant_goes_with_a_note():
     assert edited.notes[-1].sentence == (
         "The dose written for exercise 1 is gone: it fitted no other variant."
     )
+
+
+def test_a_removed_variant_is_in_no_week_table_and_stood_in_for_by_no_hold():
+    weeks = (WeekRow(from_week=1, variant="one-leg", change=DoseChange()),)
+    tabled = evolve(reps(3, 10), weeks=weeks)
+    card = evolve(HEEL, variants=(evolve(HEEL.variants[0], dose=tabled), *HEEL.variants[1:]))
+    made = library(
+        protocol(stage("s1", block("b1", entry("a", dose=tabled, hold_dose=tabled)))),
+        cards={**CARDS, HEEL.id: card},
+    )
+    assert uses(made, HEEL.id, "one-leg")[0].fields == ("dose", "hold_dose")
+    edited = edits.remove_variant(made, card=HEEL.id, variant="one-leg")
+    (left,) = edited.value.protocols[PROTOCOL_ID].entries()
+    after = edited.value.cards[HEEL.id]
+    assert [dose.week_variants() for dose in (left.dose, left.hold_dose)] == [(), ()]
+    assert after.variants[0].dose.week_variants() == ()
+    assert after.variant("one-leg-hold").hold.stands_in_for == ()
 
 
 @given(protocols(fewest=1), st.data())

@@ -10,8 +10,8 @@ from authoring.model.base import evolve
 from authoring.model.edits import blocks, choices, entries, stages
 from authoring.model.edits.outcome import EditError
 from authoring.model.load import IntRange
-from authoring.model.protocol import Protocol
-from authoring.model.vocabulary import BlockKind
+from authoring.model.protocol import Branch, Protocol
+from authoring.model.vocabulary import BlockKind, BranchAction
 from tests.model.edit_values import (
     CARD_IDS,
     CARDS,
@@ -73,6 +73,17 @@ def test_a_removed_stage_leaves_lines_and_a_branch_that_says_so():
     edited = stages.remove_stage(made, stage="calm")
     assert links(edited.value) == {"b": None}
     assert edited.select == ("load",)
+
+
+def test_a_removed_exercise_is_left_out_by_no_branch():
+    branch = Branch(id="sore", finding=say("Sore"), then=BranchAction.LEAVE_OUT, entries=("a", "b"))
+    made = two_stages()
+    made = evolve(made, stages=(made.stages[0], evolve(made.stages[1], branches=(branch,))))
+    edited = stages.remove_stage(made, stage="calm")
+    assert edited.value.stages[0].branches[0].entries == ("b",)
+    assert "A branch of stage 1 left out an exercise that is gone." in [
+        note.sentence for note in edited.notes
+    ]
 
 
 def test_a_stage_moved_before_its_base_is_unlinked_with_a_note():

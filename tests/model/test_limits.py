@@ -12,7 +12,7 @@ import pytest
 from authoring.model.base import LONGEST_TEXT, ModelError, evolve, said
 from authoring.model.card import KitNeed, Picture, Support
 from authoring.model.caution import Caution
-from authoring.model.criterion import InWords, Measured, TimePassed
+from authoring.model.criterion import AnyOf, InWords, Measured, TimePassed
 from authoring.model.dose import (
     Dose,
     DoseChange,
@@ -26,6 +26,7 @@ from authoring.model.dose import (
     WeekRow,
 )
 from authoring.model.load import (
+    BodyWeightLoad,
     EffortLoad,
     IntRange,
     Measure,
@@ -33,15 +34,18 @@ from authoring.model.load import (
     PercentLoad,
     WeightLoad,
 )
+from authoring.model.pacing import Cap, PauseRule
 from authoring.model.pain import NextMorning, PainBand, PainRule
 from authoring.model.protocol import Approval, ChangeNote, Progression, Restriction, WeekSpan
 from authoring.model.sources import Reference
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
+    CapOf,
     CautionKind,
     Comparator,
     IntervalRole,
     PainAction,
+    Period,
     ProgressionMethod,
     Quantity,
     RestUntil,
@@ -54,6 +58,9 @@ from authoring.model.vocabulary import (
 
 TEN = (IntRange(low=10),)
 RUN = Text.plain("run")
+FIVE = NumberRange(low=5)
+BY_SET = WeightLoad(amount=FIVE, per_set=(FIVE,) * 3)
+WORDS = InWords(id="w", words=RUN)
 CARRY_ON = PainAction.CARRY_ON
 
 
@@ -84,6 +91,44 @@ BROKEN: list[tuple[str, Callable[[], object]]] = [
     ("reps", lambda: Repetitions(sets=IntRange(low=21), reps=TEN * 21)),
     ("hold_s", Holds),
     ("hold_s", lambda: Holds(holds=IntRange(low=1), hold_s=TEN * 2)),
+    (
+        "holds_by_set",
+        lambda: Holds(sets=IntRange(low=3), holds_by_set=TEN * 2, hold_s=TEN),
+    ),
+    (
+        "holds_by_set",
+        lambda: Holds(sets=IntRange(low=2), holds=TEN[0], holds_by_set=TEN * 2, hold_s=TEN),
+    ),
+    ("loads", lambda: Dose(work=Repetitions(sets=IntRange(low=4), reps=TEN), loads=(BY_SET,))),
+    ("loads", lambda: Dose(work=Holds(holds=IntRange(low=4), hold_s=TEN), loads=(BY_SET,))),
+    (
+        "loads",
+        lambda: Dose(
+            work=Repetitions(sets=IntRange(low=3), reps=TEN),
+            loads=(BY_SET,),
+            weeks=(
+                WeekRow(
+                    from_week=1,
+                    change=DoseChange(work=Repetitions(sets=IntRange(low=2), reps=TEN)),
+                ),
+            ),
+        ),
+    ),
+    ("assisted", lambda: BodyWeightLoad(added=FIVE, assisted=FIVE)),
+    ("at_least", lambda: AnyOf(id="a", parts=(WORDS, WORDS), at_least=3)),
+    ("at_least", lambda: AnyOf(id="a", parts=(WORDS, WORDS), at_least=0)),
+    (
+        "step_percent_high",
+        lambda: Progression(
+            method=ProgressionMethod.PERCENT_STEP, step_percent=5, step_percent_high=2
+        ),
+    ),
+    (
+        "step_percent_high",
+        lambda: Progression(method=ProgressionMethod.PERCENT_STEP, step_percent_high=2),
+    ),
+    ("most", lambda: Cap(of=CapOf.THROWS, most=0, per=Period.DAY)),
+    ("after_days", lambda: PauseRule(after_days=0)),
     ("seconds", Rest),
     ("seconds", lambda: Rest(times_work=1, until=RestUntil.READY)),
     ("times_work", lambda: Rest(times_work=21)),

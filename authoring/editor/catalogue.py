@@ -1,8 +1,9 @@
 """Interface catalogues: ``python -m authoring.editor.catalogue`` brings them up to date.
 
 Every literal that the code hands to ``tr``, ``tr_n`` or ``mark`` is found by Babel's own
-extractor; the words of fields, nouns and closed lists come from the model. A catalogue
-keeps its translations; messages that are gone are dropped, new ones are added empty.
+extractor, and so is every sentence of an edit (``note``, ``refuse``); the words of fields,
+nouns and closed lists come from the model. A catalogue keeps its translations; messages
+that are gone are dropped, new ones are added empty.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 import enum
 import io
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -32,14 +33,30 @@ from authoring.model.protocol import Protocol
 ROOT = Path(__file__).parent
 LOCALES = ROOT / "locale"
 KEYWORDS = {"tr": None, "tr_n": (1, 2), "mark": None}
+EDITS = ROOT.parent / "model" / "edits"
+EDIT_KEYWORDS = {"note": None, "refuse": None}
 
 Message = str | tuple[str, str]
 
 
 def code_messages(root: Path = ROOT) -> dict[Message, list[tuple[str, int]]]:
     """Messages of the code, each with the files it stands in."""
+    return _extracted(root, "**.py", KEYWORDS)
+
+
+def edit_messages() -> dict[Message, list[tuple[str, int]]]:
+    """Sentences with which edits of the model and of the rooms refuse or tell more."""
+    return {
+        **_extracted(ROOT, "**/edits.py", EDIT_KEYWORDS),
+        **_extracted(EDITS, "**.py", EDIT_KEYWORDS),
+    }
+
+
+def _extracted(
+    root: Path, files: str, keywords: Mapping[str, tuple[int, ...] | None]
+) -> dict[Message, list[tuple[str, int]]]:
     found: dict[Message, list[tuple[str, int]]] = {}
-    extracted = extract_from_dir(str(root), method_map=[("**.py", "python")], keywords=KEYWORDS)
+    extracted = extract_from_dir(str(root), method_map=[(files, "python")], keywords=keywords)
     for name, _line, message, _comments, _context in extracted:
         key: Message = message if isinstance(message, str) else (message[0], message[1])
         # No line numbers: else every edit of the code would change the catalogues.
@@ -72,7 +89,7 @@ def _model_words() -> Iterator[str]:
 
 def all_messages() -> dict[Message, list[tuple[str, int]]]:
     """Every message of the interface."""
-    return {**model_messages(), **code_messages()}
+    return {**model_messages(), **edit_messages(), **code_messages()}
 
 
 def updated(old: Catalog, language: str) -> Catalog:

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal
 
+from authoring.editor.edit_words import refusal
 from authoring.editor.history import History
 from authoring.editor.i18n import tr
 from authoring.editor.library_edits import (
@@ -116,7 +117,7 @@ class Document(QObject):
         try:
             after = change(self.library)
         except ModelError as error:
-            self.refused.emit(error.sentence)
+            self.refused.emit(refusal(error))
             return False
         if not self._images.keys() <= after.images:
             after = with_images(after, self._images)

@@ -8,6 +8,7 @@ from PySide6.QtCore import QMimeData, QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from authoring.dosage.clip_text import as_text
+from authoring.editor.edit_words import told
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.session import Session
 from authoring.editor.stage_map.clipboard import CLIP_MIME, clip_bytes, clip_of
@@ -76,7 +77,7 @@ class MapActions(QObject):
         if edited.select:
             self.select_wanted.emit(edited.select[0])
         if edited.notes:
-            words = " ".join(tr(note.template, **note.places) for note in edited.notes)
+            words = " ".join(told(edited.notes))
             self._session.tell(words, tr("Undo"), self._session.document.undo)
 
     # ---- entries --------------------------------------------------------------------

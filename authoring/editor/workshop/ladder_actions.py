@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, QPoint, Signal
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu, QWidget
 
+from authoring.editor.edit_words import refusal, told
 from authoring.editor.i18n import tr
 from authoring.editor.parts.gauge import rung_words
 from authoring.editor.session import Session
@@ -20,7 +21,7 @@ from authoring.model.base import ModelError
 from authoring.model.card import Card, Variant
 from authoring.model.edits import ladder
 from authoring.model.edits.library import remove_variant
-from authoring.model.edits.outcome import Edited, EditError
+from authoring.model.edits.outcome import Edited
 from authoring.model.edits.uses import uses
 from authoring.model.edits.variants import (
     add_variant,
@@ -199,7 +200,7 @@ class LadderActions(QObject):
             edited = remove_variant(
                 library, card=card.id, variant=variant.id, instead=instead or None
             )
-            notes.extend(note.sentence for note in edited.notes)
+            notes.extend(told(edited.notes))
             return edited.value
 
         document = self._session.document
@@ -271,5 +272,5 @@ class LadderActions(QObject):
             return
         try:
             self.goal.emit(find(found[0], found[1]).id)
-        except (EditError, ModelError) as error:
-            self._session.tell(error.sentence)
+        except ModelError as error:
+            self._session.tell(refusal(error))

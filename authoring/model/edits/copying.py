@@ -168,13 +168,23 @@ def _lost_variants(
     for entry in entries:
         card = library.cards.get(entry.card)
         named = set(named_variants(entry))
+        number = numbers[entry.id]
         if card is None:
-            text = "The card of exercise {number} is not in this library."
+            found.append(
+                note(
+                    "The card of exercise {number} is not in this library.",
+                    about=entry.id,
+                    number=number,
+                )
+            )
         elif not named <= {variant.id for variant in card.variants}:
-            text = "Exercise {number} names a variant that this library’s card does not have."
-        else:
-            continue
-        found.append(note(text, about=entry.id, number=numbers[entry.id]))
+            found.append(
+                note(
+                    "Exercise {number} names a variant that this library’s card does not have.",
+                    about=entry.id,
+                    number=number,
+                )
+            )
     return tuple(found)
 
 

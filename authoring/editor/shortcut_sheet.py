@@ -29,6 +29,7 @@ class ShortcutSheet(QDialog):
     ) -> None:
         """Args: groups: commands by the name of the place where their keys work."""
         super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(tr("Keys"))
         page = QWidget()
         grid = QGridLayout(page)

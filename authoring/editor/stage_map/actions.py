@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QMimeData, QObject, Signal
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QGuiApplication
 
 from authoring.dosage.clip_text import as_text
 from authoring.editor.edit_words import told
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.session import Session
-from authoring.editor.stage_map.clipboard import CLIP_MIME, clip_bytes, clip_of
+from authoring.editor.stage_map.clipboard import clip_data, clip_of
 from authoring.handout.catalogue import load_phrases
 from authoring.model.card import Card
 from authoring.model.dose import Dose
@@ -211,9 +211,7 @@ class MapActions(QObject):
             clip = clip_stages(library, protocol=protocol, stages=ids)
         else:
             clip = clip_entries(library, protocol=protocol, entries=ids)
-        data = QMimeData()
-        data.setData(CLIP_MIME, clip_bytes(clip))
-        data.setText(as_text(clip, load_phrases("en")))
+        data = clip_data(clip, as_text(clip, load_phrases("en")))
         QGuiApplication.clipboard().setMimeData(data)
         self._session.tell(tr_n("{n} copied.", "{n} copied.", len(ids)))
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -25,6 +23,7 @@ from authoring.editor.library_room.nouns import NounActions
 from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.preview import Preview
 from authoring.editor.library_room.results import ResultList
+from authoring.editor.library_room.steering import Steering
 from authoring.editor.parts.labels import label, line
 from authoring.editor.protocol_checks import today
 from authoring.editor.room import KeyHint
@@ -34,12 +33,6 @@ from authoring.editor.theme import Type, theme
 from authoring.editor.workers import sentence_of
 from authoring.model.library import Library
 
-_STEPS = {
-    Qt.Key.Key_Down: 1,
-    Qt.Key.Key_Up: -1,
-    Qt.Key.Key_PageDown: 8,
-    Qt.Key.Key_PageUp: -8,
-}
 _KEPT_WORDS = "library_room/words"
 
 
@@ -123,7 +116,8 @@ class FindPage(LibraryPage):
 
     def _connect(self) -> None:
         self.field.textChanged.connect(self._on_words)
-        self.field.installEventFilter(self)
+        self.field.returnPressed.connect(self.open)
+        self._steering = Steering(self.field, self.list)
         self.filters.chosen_changed.connect(self.ask)
         self._finder.found.connect(self._show)
         self._finder.failed.connect(self._show_failure)
@@ -252,29 +246,6 @@ class FindPage(LibraryPage):
 
     def _make(self) -> None:
         self.nouns.new_card(_one_line(self.field.text()) if self._found.of else "")
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        if (
-            watched is self.field
-            and event.type() == QEvent.Type.KeyPress
-            and isinstance(event, QKeyEvent)
-        ):
-            return self._key(event)
-        return super().eventFilter(watched, event)
-
-    def _key(self, event: QKeyEvent) -> bool:
-        """Arrows in the field choose a row, Enter opens it, Escape clears."""
-        step = _STEPS.get(Qt.Key(event.key()))
-        if step is not None and self._found.ids:
-            self.list.choose(self.list.current + step)
-            return True
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.open()
-            return True
-        if event.key() == Qt.Key.Key_Escape and self.field.text():
-            self.field.clear()
-            return True
-        return False
 
 
 def _one_line(words: str) -> str:

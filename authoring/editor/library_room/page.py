@@ -18,10 +18,12 @@ class LibraryPage(QWidget):
     Signals:
         moved(): the focus or the chosen row changed; key hints may differ.
         counted(text): a short count for the page's button ("12"), "" for none.
+        replace_wanted(Wish): words to be found and replaced on the page for that.
     """
 
     moved = Signal()
     counted = Signal(str)
+    replace_wanted = Signal(object)
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)

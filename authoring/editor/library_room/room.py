@@ -6,6 +6,7 @@ import importlib
 from collections.abc import Callable, Sequence
 
 from attrs import frozen
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
@@ -21,10 +22,13 @@ from authoring.editor.i18n import mark, tr
 from authoring.editor.library_room.find_page import FindPage
 from authoring.editor.library_room.nouns import NounActions
 from authoring.editor.library_room.page import LibraryPage
+from authoring.editor.library_room.painting import font_of
+from authoring.editor.library_room.replace_page import ReplacePage
+from authoring.editor.library_room.replacing import Wish
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import Session
-from authoring.editor.theme import theme
+from authoring.editor.theme import Type, theme
 from authoring.model.library import Library
 
 
@@ -130,6 +134,7 @@ class LibraryRoom(Room):
             made = entry.make(self.session)
             made.moved.connect(self.key_hints_changed)
             made.counted.connect(lambda count, key=entry.key: self._count(key, count))
+            made.replace_wanted.connect(self.replace)
             self._pages[self.key] = made
             self.stack.addWidget(made)
         return self._pages[self.key]
@@ -149,6 +154,12 @@ class LibraryRoom(Room):
         self.page.focus_first()
         return self.page
 
+    def replace(self, wish: Wish) -> None:
+        """Show the places of some words, with what they would become."""
+        page = self.open_page(REPLACE)
+        if isinstance(page, ReplacePage):
+            page.show_wish(wish)
+
     def _refresh_page(self) -> None:
         after = self.session.library
         before = self._shown.get(self.key)
@@ -158,7 +169,10 @@ class LibraryRoom(Room):
 
     def _count(self, key: str, count: str) -> None:
         name = next(tr(entry.name) for entry in PAGES if entry.key == key)
-        self.pages.button(key).setText(f"{name}  {count}" if count else name)
+        button, words = self.pages.button(key), f"{name}  {count}" if count else name
+        strong = QFontMetrics(font_of(Type.BODY, strong=True))
+        button.setText(words)
+        button.setMinimumWidth(strong.horizontalAdvance(words) + theme().px(28))
 
     # ---- the room ----------------------------------------------------------------
 

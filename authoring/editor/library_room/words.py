@@ -12,10 +12,10 @@ from authoring.editor.i18n import mark, tr
 from authoring.editor.search.facets import CARD, Facet, Review, review_of
 from authoring.editor.search.pieces import Noun, Part, Terms
 from authoring.editor.vocabulary_words import class_words, field_words, words_of
+from authoring.model.base import Node
 from authoring.model.card import Card
-from authoring.model.edits.tree import get_field, parsed_path
+from authoring.model.edits.tree import Path, get_field, parsed_path
 from authoring.model.library import Library
-from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import Region, Status, TermKind
 
@@ -69,18 +69,18 @@ def part_words(part: Part, noun: Noun, path: str) -> str:
         return tr("Variant") if isinstance(noun, Card) else tr("Stage")
     if part is Part.PURPOSE and not isinstance(noun, Card):
         return tr("Message")
-    return _field_of(noun, path) if part is Part.TEXT else tr(_PARTS[part])
+    return field_of(noun, parsed_path(path)) if part is Part.TEXT else tr(_PARTS[part])
 
 
-def _field_of(noun: Noun, path: str) -> str:
+def field_of(noun: Node, path: Path) -> str:
     """The field that a path leads to, by its label; the noun it is in where that says more."""
-    way = parsed_path(path)
+    way = path
     while way and isinstance(way[-1], int):
         way = way[:-1]
     if not way:
         return ""
     name, owner = str(way[-1]), type(get_field(noun, way[:-1]))
-    plain = owner in (Card, Protocol) or name not in _PLAIN_FIELDS
+    plain = len(way) == 1 or name not in _PLAIN_FIELDS
     return field_words(owner, name) if plain else class_words(owner)
 
 

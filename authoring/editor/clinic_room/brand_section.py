@@ -7,12 +7,12 @@ from typing import Any
 from PySide6.QtWidgets import QHBoxLayout
 
 from authoring.editor.clinic_room.colour_field import ColourField
-from authoring.editor.clinic_room.fonts import handout_fonts
 from authoring.editor.clinic_room.logo_field import LogoField
 from authoring.editor.clinic_room.section import Section
 from authoring.editor.clinic_room.verdict_view import VerdictView
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
+from authoring.editor.page.fonts import handout_fonts
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import PlainChoice
 from authoring.editor.parts.labels import label

@@ -14,11 +14,13 @@ from authoring.commands.source import Source, sheet_of
 from authoring.dosage.phrases import PhraseMissingError
 from authoring.editor.i18n import tr
 from authoring.editor.page.blame import place_of
+from authoring.editor.page.fonts import handout_fonts
 from authoring.editor.page.wish import PageFault, PageJob
 from authoring.editor.place import Place
 from authoring.editor.workers import Token
 from authoring.files.errors import FileProblem
 from authoring.files.library import read_images
+from authoring.files.poses import poses_of
 from authoring.handout.catalogue import load_phrases
 from authoring.handout.compose import Options, compose
 from authoring.handout.context import Context
@@ -90,6 +92,7 @@ def compose_page(job: PageJob) -> HandoutDocument:
             tr("This protocol is retired, so no page is made of it; choose the one after it."),
             job.place,
         )
+    _refuse_font(clinic)
     source = Source(document, evolve(job.opened, library=job.library))
     sheet = sheet_of(source, job.wish.stages)
     context = Context(
@@ -98,8 +101,21 @@ def compose_page(job: PageJob) -> HandoutDocument:
         clinic=clinic,
         terms=source.terms(),
         images=_images(job, sheet, clinic),
+        poses=poses_of(job.library),
     )
     return compose(sheet, context, options_of(job, clinic))
+
+
+def _refuse_font(clinic: Clinic) -> None:
+    """A font that is not there is said at once, not letter by letter."""
+    if clinic.brand.font not in handout_fonts():
+        raise PageFault(
+            tr(
+                "The font “{font}” does not come with the program; choose another for the clinic.",
+                font=clinic.brand.font,
+            ),
+            Place(Subject.CLINIC, "", "brand.font"),
+        )
 
 
 def clinic_of(job: PageJob) -> Clinic:

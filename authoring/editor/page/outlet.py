@@ -58,7 +58,8 @@ def ask_for_file(parent: QWidget | None, start: Path, kind: Format) -> Path | No
 def ask_for_printer(parent: QWidget | None, printer: QPrinter) -> bool:
     """Ask with the system's own dialog."""
     dialog = QPrintDialog(printer, parent)
-    dialog.setMinMax(printer.fromPage(), printer.toPage())
+    if printer.toPage():
+        dialog.setMinMax(printer.fromPage(), printer.toPage())
     return bool(dialog.exec())
 
 

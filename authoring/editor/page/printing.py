@@ -36,7 +36,8 @@ def printer_for(job: PageJob, paper: PageSize, count: int) -> QPrinter:
     printer.setPageSize(QPageSize(kinds[paper]))
     printer.setFullPage(True)
     printer.setDocName(title_of(job))
-    printer.setFromTo(1, max(count, 1))
+    if count:
+        printer.setFromTo(1, count)
     return printer
 
 
@@ -77,7 +78,8 @@ def _name(printer: QPrinter) -> str:
 def _wanted(printer: QPrinter, count: int) -> list[int]:
     """Indexes of the pages asked for, in the order asked for, copies included."""
     ranges = printer.pageRanges()
-    pages = [index for index in range(count) if ranges.isEmpty() or ranges.contains(index + 1)]
+    some = printer.printRange() is QPrinter.PrintRange.PageRange and not ranges.isEmpty()
+    pages = [index for index in range(count) if not some or ranges.contains(index + 1)]
     if printer.pageOrder() is QPrinter.PageOrder.LastPageFirst:
         pages.reverse()
     copies = 1 if printer.supportsMultipleCopies() else max(printer.copyCount(), 1)
@@ -125,7 +127,8 @@ def _print_one(
 def _strip(pdf: QPdfDocument, page: int, dots: QSize, part: QRect) -> QImage:
     options = QPdfDocumentRenderOptions()
     options.setScaledSize(dots)
-    options.setScaledClipRect(part)
+    # One dot more than drawn: the drawing is scaled by the last dot less the first.
+    options.setScaledClipRect(part.adjusted(0, 0, 1, 1))
     drawn = pdf.render(page, part.size(), options)
     white = QImage(part.size(), QImage.Format.Format_RGB32)
     white.fill(0xFFFFFFFF)

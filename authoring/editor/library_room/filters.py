@@ -72,7 +72,9 @@ class _Painter(QStyledItemDelegate):
 
 
 def _is_on(index: _Index) -> bool:
-    return bool(index.data(Qt.ItemDataRole.CheckStateRole) == Qt.CheckState.Checked)
+    # Qt gives the state back as a number where it was set in C++.
+    state = index.data(Qt.ItemDataRole.CheckStateRole)
+    return state is not None and Qt.CheckState(state) == Qt.CheckState.Checked
 
 
 def _paint_wedge(

@@ -79,7 +79,6 @@ def start(python: Path, folder: Path) -> int:
     if has_editor() and not system.has_display():
         say("There is no display, so the editor stays closed.")
     target = folder / OUTPUT
-    for file in write_handouts(python, target):
-        print(file)
+    write_handouts(python, target)
     say(f"Done: open the files in {target}.")
     return 0

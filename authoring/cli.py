@@ -144,6 +144,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_new(commands.add_parser("new", help="start a library"))
     _add_check(commands.add_parser("check", help="check libraries and files"))
     _add_handout(commands.add_parser("handout", help="write a handout"))
+    _add_draw(commands.add_parser("draw", help="draw a pose"))
     return parser
 
 
@@ -267,6 +268,44 @@ def _handout(chosen: argparse.Namespace) -> Exit:
     if made.draft_because:
         _tell(f"marked 'Draft, not for patients': {made.draft_because}.")
     _put(shown(made.file))
+    return Exit.DONE
+
+
+# ---- draw -------------------------------------------------------------------------------
+
+
+def _add_draw(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("pose", metavar="POSE", help="pose file, or name of one that comes with us")
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, metavar="FILE", help=".svg or .png"
+    )
+    parser.add_argument("--phase", metavar="MOMENT", help="start, end …; the last unless given")
+    parser.add_argument("--side", choices=("left", "right"), help="side that works")
+    parser.set_defaults(run=_draw)
+
+
+def _draw(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.draw import draw_pose
+    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
+    from authoring.model.vocabulary import Phase, Side
+
+    moments = {phase.value: phase for phase in Phase}
+    if chosen.phase is not None and chosen.phase not in moments:
+        raise CommandError(
+            f"There is no moment {chosen.phase!r}; choose one of: {', '.join(moments)}.",
+            Exit.UNUSABLE,
+        )
+    phase = moments.get(chosen.phase or "")
+    side = Side(chosen.side) if chosen.side else Side.NONE
+    try:
+        odd = draw_pose(chosen.pose, chosen.output, phase, side)
+    except (Unwritable, Unconfirmed) as problem:
+        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    for sentence in odd:
+        _tell(sentence)
+    _put(shown(chosen.output))
     return Exit.DONE
 
 

@@ -13,6 +13,11 @@ from authoring.model.vocabulary import Side
 CHAIR_BACK_CM = 42.0
 """Top of a chair's back above its seat (common size of kitchen chairs, no source)."""
 
+
+class PoseError(Exception):
+    """A pose that can't be drawn. The message is one sentence."""
+
+
 SIDED = frozenset(BodyPoint) - {BodyPoint.SEAT, BodyPoint.BACK, BodyPoint.HEAD}
 HANDS = frozenset({BodyPoint.PALM, BodyPoint.GRIP, BodyPoint.FINGERTIPS})
 
@@ -96,9 +101,18 @@ def back_of(chair: Prop) -> float:
 
 
 def wants(contacts: Iterable[Contact], props: Iterable[Prop]) -> Iterator[Want]:
-    """Every coordinate that contacts ask for."""
+    """Every coordinate that contacts ask for.
+
+    Raises:
+        PoseError: a contact names a support that the pose does not have.
+    """
     by_id = {prop.id: prop for prop in props}
     for contact in contacts:
+        if contact.on not in by_id and contact.on != FLOOR:
+            raise PoseError(
+                f"The {contact.point.value} is on {contact.on!r}, and the pose has no such "
+                "support; add it, or name another."
+            )
         for side in _sides(contact):
             for place in _FLAT.get(contact.point, (contact.point.value,)):
                 name = f"{place}.{side}" if side else place

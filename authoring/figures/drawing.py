@@ -14,7 +14,7 @@ import resvg_py
 from attrs import frozen
 
 from authoring.figures.angles import SIDES
-from authoring.figures.contacts import HANDS, contacts_of
+from authoring.figures.contacts import HANDS, PoseError, contacts_of
 from authoring.figures.frame import GROUND_CM, Frame, frame_of, level
 from authoring.figures.layers import Layer, Part, sorted_layers
 from authoring.figures.limbs import Scene, arm, leg
@@ -22,10 +22,10 @@ from authoring.figures.look import GROUND, LINE, PLAIN, Look
 from authoring.figures.moving import arrow_layers
 from authoring.figures.outline import Eye, look_from, number, polygon
 from authoring.figures.props import prop_depth, prop_parts
-from authoring.figures.solver import PoseError, Settled, settle
+from authoring.figures.solver import Settled, settle
 from authoring.figures.trunk import head, hip_patch, hips, shirt, shoulder_patch
-from authoring.model.pose import BodyPoint, Camera, HeldKind, Pose, PosePhase, View
-from authoring.model.vocabulary import Phase, Side
+from authoring.model.pose import BodyPoint, Camera, HeldKind, NearSide, Pose, PosePhase, View
+from authoring.model.vocabulary import Phase
 
 SCALE: Final = 3.0
 """Drawing units for a centimetre of the drawn person."""
@@ -64,29 +64,31 @@ def draw(pose: Pose, phase: Phase | None = None, look: Look = PLAIN) -> Drawing:
     Raises:
         PoseError: a contact can't be reached, or the pose has no such moment.
     """
-    moment = pose.phases[-1] if phase is None else pose.moment(phase)
+    if phase is None:
+        return _drawn(pose, pose.phases[-1], look)
+    moment = pose.moment(phase)
     if moment is None:
         had = ", ".join(each.phase.value for each in pose.phases)
-        raise PoseError(f"The pose {pose.slug!r} has no moment {phase!r}; it has: {had}.")
+        raise PoseError(f"The pose {pose.slug!r} has no moment {phase.value!r}; it has: {had}.")
     return _drawn(pose, moment, look)
 
 
 @lru_cache(maxsize=256)
 def _drawn(pose: Pose, moment: PosePhase, look: Look) -> Drawing:
     eye = _eye(pose.camera)
-    settled = {each.phase: settle(pose, each) for each in pose.phases}
-    frame = frame_of(pose, eye, list(settled.values()))
-    first = pose.phases[0]
+    settled = [settle(pose, each) for each in pose.phases]
+    first, here = settled[0], settled[pose.phases.index(moment)]
+    frame = frame_of(pose, eye, settled)
     layers = list(_ground(frame, eye)) if level(eye) else []
     parts = [part for prop in pose.supports for part in prop_parts(prop, eye)]
-    if pose.ghost and moment is not first:
-        pale = sorted_layers(_body(pose, first, settled[first.phase], eye, look))
+    if pose.ghost and here is not first:
+        pale = sorted_layers(_body(pose, pose.phases[0], first, eye, look))
         parts.append(Part(-900.0, tuple(layer.pale() for layer in pale)))
-    parts += _body(pose, moment, settled[moment.phase], eye, look)
+    parts += _body(pose, moment, here, eye, look)
     layers += sorted_layers(parts)
-    if moment is not first:
+    if here is not first:
         for arrow in pose.arrows:
-            layers += arrow_layers(arrow, settled[first.phase], settled[moment.phase], eye)
+            layers += arrow_layers(arrow, first, here, eye)
     return _svg(layers, frame)
 
 
@@ -99,7 +101,7 @@ def png(drawing: Drawing, width_px: int) -> bytes:
 
 def _eye(camera: Camera) -> Eye:
     turn = _TURN[camera.view] - camera.turn_deg
-    return look_from(-turn if camera.from_side is Side.LEFT else turn, camera.tilt_deg, SCALE)
+    return look_from(-turn if camera.from_side is NearSide.LEFT else turn, camera.tilt_deg, SCALE)
 
 
 # ---- body --------------------------------------------------------------------------------

@@ -137,7 +137,7 @@ def arm(scene: Scene, side: str) -> Part:
     wrist = scene.point(f"wrist.{side}")
     bare = chain(
         [
-            scene.ball(shoulder, 4.0),
+            scene.ball(between(shoulder, elbow, 0.12), 3.8),
             scene.ball(between(shoulder, elbow, 0.5), 4.5),
             scene.ball(elbow, 3.7),
             scene.ball(between(elbow, wrist, 0.3), 3.7),

@@ -14,7 +14,7 @@ from typing import Final, TypeAlias
 from attrs import frozen
 
 from authoring.figures.angles import Angles, Key, angles_of
-from authoring.figures.contacts import Want, contacts_of, wants
+from authoring.figures.contacts import PoseError, Want, contacts_of, wants
 from authoring.figures.skeleton import Skeleton, skeleton
 from authoring.model.base import evolve
 from authoring.model.pose import FLOOR, Base, BasePosition, BodyPoint, Contact, Pose, PosePhase
@@ -29,10 +29,6 @@ _BIGGEST_STEP_DEG = 25.0
 
 Free: TypeAlias = Key | str
 """An angle's key, or "forward", "up", "lean" for the base."""
-
-
-class PoseError(Exception):
-    """A pose that can't be drawn. The message is one sentence."""
 
 
 @frozen
@@ -78,7 +74,7 @@ _MOVES: Mapping[BodyPoint, tuple[tuple[Joint, Motion], ...]] = {
 
 _SHIFTS: Mapping[Free, int] = {"forward": 0, "up": 1}
 
-_COST: Mapping[str, float] = {"forward": 3.0, "up": 25.0, "lean": 1.0}
+_COST: Mapping[str, float] = {"forward": 0.5, "up": 25.0, "lean": 1.0}
 """How readily the base moves, against 1 for a degree of a joint."""
 
 
@@ -233,17 +229,23 @@ def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
 
 
 def _refuse(body: Skeleton, targets: Sequence[Want]) -> None:
-    """Raise for the contact that is missed by most, if any is missed."""
-    missing = _missing(body, targets)
-    if not missing:
+    """Raise where a contact is missed.
+
+    What can't be had is shared out among all contacts. People stand on the floor and fail to
+    reach other things, so one of those is named first, then what is missed by most.
+    """
+    missed = [
+        (want.contact.on != FLOOR, abs(far), index)
+        for index, (want, far) in enumerate(zip(targets, _missing(body, targets), strict=True))
+        if abs(far) > REACHED_CM
+    ]
+    if not missed:
         return
-    worst = max(range(len(missing)), key=lambda index: abs(missing[index]))
-    if abs(missing[worst]) <= REACHED_CM:
-        return
-    want = targets[worst]
+    _, far, index = max(missed)
+    want = targets[index]
     raise PoseError(
         f"The {_named(want)} can't be on the {_support(want.contact)}: it stays "
-        f"{max(1, round(abs(missing[worst])))} cm away; change an angle, or move the support."
+        f"{max(1, round(far))} cm away; change an angle, or move the support."
     )
 
 

@@ -41,7 +41,7 @@ def shoulder_patch(scene: Scene, side: str) -> Layer:
     side_on = abs(dot(scene.axis("chest", 2), scene.eye.towards)) > 0.8
     shoulder = along(scene.point(f"shoulder.{side}"), scene.axis("chest", 1), -2.2)
     inner = along(between(shoulder, scene.point("neck"), 0.3), scene.axis("chest", 1), -3.6)
-    cloth = hull([scene.ball(shoulder, 5.2 if side_on else 4.2), scene.ball(inner, 4.4)])
+    cloth = hull([scene.ball(shoulder, 5.5 if side_on else 4.2), scene.ball(inner, 4.4)])
     return scene.bare(cloth, fill=shade(scene.look, far=False).top)
 
 

@@ -14,20 +14,30 @@ from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import ApprovedVersion, LibraryFile
 from authoring.model.patient import Plan, Presentation, Review
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 
 FORMAT_VERSION = 1
 """Version that is written. Older ones are read, newer ones are refused."""
 
 Document: TypeAlias = (
-    Card | Protocol | Clinic | LibraryFile | ApprovedVersion | Presentation | Plan | Review
+    Card | Protocol | Clinic | LibraryFile | ApprovedVersion | Presentation | Plan | Review | Pose
 )
 """A noun that is a file of its own."""
 
-DOCUMENTS: Mapping[str, type[Document]] = {
-    cls.FORMAT: cls
-    for cls in (Card, Protocol, Clinic, LibraryFile, ApprovedVersion, Presentation, Plan, Review)
-}
+_EVERY: tuple[type[Document], ...] = (
+    Card,
+    Protocol,
+    Clinic,
+    LibraryFile,
+    ApprovedVersion,
+    Presentation,
+    Plan,
+    Review,
+    Pose,
+)
+
+DOCUMENTS: Mapping[str, type[Document]] = {cls.FORMAT: cls for cls in _EVERY}
 """Document classes by the value of ``format``."""
 
 

@@ -4,7 +4,7 @@ A file that can't be used is named and set aside; it never keeps the rest of the
 library from opening.
 
     library.json  clinic.json
-    cards/*.card.json  protocols/*.protocol.json  images/<hash>.png
+    cards/*.card.json  protocols/*.protocol.json  poses/*.pose.json  images/<hash>.png
     history/<id>/<version>.json
 """
 
@@ -31,12 +31,14 @@ from authoring.model.base import ModelError
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import ApprovedVersion, Library, LibraryFile
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 
 MANIFEST = "library.json"
 CLINIC = "clinic.json"
 CARDS = "cards"
 PROTOCOLS = "protocols"
+POSES = "poses"
 IMAGES = "images"
 HISTORY = "history"
 
@@ -51,7 +53,7 @@ class OpenLibrary:
         folder: the folder.
         library: everything in it that could be read.
         problems: files that could not be used, and why.
-        paths: the file of each card and protocol, by the id of the card or protocol;
+        paths: the file of each card, protocol and pose, by its id;
             the manifest and the clinic under their file names.
         baselines: what was read from each file, to notice outside changes.
         unknown: fields kept though this version does not know them, by file.
@@ -92,6 +94,8 @@ def file_of(document: Document) -> Path:
             return Path(CARDS, f"{document.slug}.card.json")
         case Protocol():
             return Path(PROTOCOLS, f"{document.slug}.protocol.json")
+        case Pose():
+            return Path(POSES, f"{document.slug}.pose.json")
         case ApprovedVersion():
             approved = document.protocol
             return Path(HISTORY, approved.id, f"{approved.version}.json")
@@ -188,26 +192,27 @@ def _gather(
     paths: dict[str, Path] = {MANIFEST: folder / MANIFEST}
     if clinic is not None:
         paths[CLINIC] = clinic_path
-    card_files = list(reading.listed(folder / CARDS, ".card.json"))
-    protocol_files = list(reading.listed(folder / PROTOCOLS, ".protocol.json"))
-    total = len(card_files) + len(protocol_files)
-    cards: dict[str, Card] = {}
-    for done, path in enumerate(card_files, 1):
-        card = reading.read(path, Card)
-        if isinstance(card, Card) and _new(card.id, path, paths, reading):
-            cards[card.id] = card
-        tell(done, total)
-    protocols: dict[str, Protocol] = {}
-    for done, path in enumerate(protocol_files, len(card_files) + 1):
-        protocol = reading.read(path, Protocol)
-        if isinstance(protocol, Protocol) and _new(protocol.id, path, paths, reading):
-            protocols[protocol.id] = protocol
-        tell(done, total)
+    files = {
+        Card: list(reading.listed(folder / CARDS, ".card.json")),
+        Protocol: list(reading.listed(folder / PROTOCOLS, ".protocol.json")),
+        Pose: list(reading.listed(folder / POSES, ".pose.json")),
+    }
+    total = sum(map(len, files.values()))
+    found: list[Card | Protocol | Pose] = []
+    done = 0
+    for kind, listed in files.items():
+        for path in listed:
+            noun = reading.read(path, kind)
+            if isinstance(noun, Card | Protocol | Pose) and _new(noun.id, path, paths, reading):
+                found.append(noun)
+            done += 1
+            tell(done, total)
     library = Library(
         manifest=manifest,
         clinic=clinic if isinstance(clinic, Clinic) else None,
-        cards=cards,
-        protocols=protocols,
+        cards={each.id: each for each in found if isinstance(each, Card)},
+        protocols={each.id: each for each in found if isinstance(each, Protocol)},
+        poses={each.id: each for each in found if isinstance(each, Pose)},
         images=frozenset(path.name for path in reading.listed(folder / IMAGES, "")),
     )
     return OpenLibrary(

@@ -5,17 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 from io import BytesIO
 
-from attrs import frozen
+from attrs import field, frozen
+from immutabledict import immutabledict
 from PIL import Image
 
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.words import DoseWords
+from authoring.figures.contacts import PoseError
+from authoring.figures.drawing import draw
+from authoring.figures.look import Look
+from authoring.figures.mirror import for_side
 from authoring.handout.document import Picture
 from authoring.handout.errors import HandoutError
 from authoring.handout.sheet import Item
 from authoring.model import card as cards
 from authoring.model.clinic import Clinic
 from authoring.model.library import Term
+from authoring.model.pose import Pose
 from authoring.model.text import Text
 from authoring.model.vocabulary import Phase, Region, Side, TermKind
 
@@ -35,6 +41,7 @@ class Context:
         clinic: the clinic whose page it is.
         terms: terms by kind and id.
         images: bytes of pictures by file name.
+        poses: poses by slug.
     """
 
     phrases: Phrases
@@ -42,6 +49,7 @@ class Context:
     clinic: Clinic
     terms: Mapping[tuple[TermKind, str], Term]
     images: Mapping[str, bytes]
+    poses: Mapping[str, Pose] = field(factory=immutabledict)
 
     def say(self, key: str, /, **places: object) -> str:
         """A phrase of the catalogue."""
@@ -70,21 +78,40 @@ class Context:
         names = {each.id: self.text(each.name, item.card.language) for each in item.card.variants}
         return DoseWords(self.phrases, own, limb_of(item.card), side, names)
 
-    def picture(self, picture: cards.Picture, own: str, *, only: bool = False) -> Picture | None:
-        """A picture of a variant, or None where it is a pose that is not drawn yet.
+    def picture(
+        self, picture: cards.Picture, own: str, *, side: Side = Side.NONE, only: bool = False
+    ) -> Picture:
+        """A picture of a variant.
+
+        Args:
+            picture: what the card says.
+            own: language of the card.
+            side: side that works; a drawing is turned to it.
+            only: whether the variant has no other picture.
 
         Raises:
-            HandoutError: the file is missing or no picture.
+            HandoutError: the file or pose is missing, damaged, or can't be drawn.
         """
-        if picture.image is None:
-            return None
-        caption = "" if only and picture.phase is Phase.START else picture.phase.value
-        return read_picture(
-            self.images,
-            picture.image,
-            self.text(picture.alt, own),
-            self.say(f"exercise.{caption}") if caption else "",
-        )
+        word = "" if only and picture.phase is Phase.START else picture.phase.value
+        caption = self.say(f"exercise.{word}") if word else ""
+        alt = self.text(picture.alt, own)
+        if picture.image is not None:
+            return read_picture(self.images, picture.image, alt, caption)
+        return self._drawn(picture, alt, caption, side)
+
+    def _drawn(self, picture: cards.Picture, alt: str, caption: str, side: Side) -> Picture:
+        pose = self.poses.get(picture.pose or "")
+        if pose is None:
+            raise HandoutError(
+                f"The pose {picture.pose} is neither in the poses folder nor among those that "
+                "come with Rungbook; add it, or take the picture out."
+            )
+        look = Look(shorts=self.clinic.brand.colour)
+        try:
+            made = draw(for_side(pose, side), picture.phase, look)
+        except PoseError as error:
+            raise HandoutError(str(error)) from error
+        return Picture(made.svg.encode(), "image/svg+xml", alt, caption, made.width, made.height)
 
 
 def limb_of(card: cards.Card) -> str:

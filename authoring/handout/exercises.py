@@ -128,7 +128,7 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
         weeks=tuple(WeekDose(label, amount) for label, amount in weeks),
         needs=needs(variant.equipment, context),
         start=context.text(variant.start, own),
-        pictures=_pictures(variant, own, context),
+        pictures=_pictures(item, context),
         steps=tuple(context.text(step, own) for step in variant.steps),
         tips_heading=context.say("exercise.tips") if tips else "",
         tips=tuple(tips),
@@ -163,10 +163,10 @@ def _kit(need: KitNeed, context: Context) -> str:
     return context.say("needs_size", kit=name, size=size, unit=need.unit)
 
 
-def _pictures(variant: Variant, own: str, context: Context) -> tuple[Picture, ...]:
-    only = len(variant.pictures) == 1
-    made = (context.picture(picture, own, only=only) for picture in variant.pictures)
-    return tuple(picture for picture in made if picture is not None)
+def _pictures(item: Item, context: Context) -> tuple[Picture, ...]:
+    own, pictures = item.card.language, item.variant.pictures
+    only = len(pictures) == 1
+    return tuple(context.picture(each, own, side=item.side, only=only) for each in pictures)
 
 
 def _note(item: Item, context: Context) -> Iterator[str]:

@@ -94,9 +94,8 @@ def _end_picture(item: Item, context: Context) -> Picture | None:
     ends = [picture for picture in pictures if picture.phase in (Phase.END, Phase.HOLD)]
     chosen = (ends or list(pictures))[-1:]
     for picture in chosen:
-        made = context.picture(picture, item.card.language)
-        if made is not None:
-            return Picture(made.data, made.media_type, made.alt, "", made.width_px, made.height_px)
+        made = context.picture(picture, item.card.language, side=item.side)
+        return Picture(made.data, made.media_type, made.alt, "", made.width_px, made.height_px)
     return None
 
 

@@ -11,6 +11,7 @@ from immutabledict import immutabledict
 from authoring.model.base import LANGUAGE_TAG, Node, fact, many, node, optional, slug, uuid
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
+from authoring.model.pose import Pose
 from authoring.model.protocol import Approval, Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import TermKind
@@ -87,4 +88,5 @@ class Library:
     clinic: Clinic | None = None
     cards: Mapping[str, Card] = attrs.field(factory=immutabledict, converter=immutabledict)
     protocols: Mapping[str, Protocol] = attrs.field(factory=immutabledict, converter=immutabledict)
+    poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, converter=immutabledict)
     images: frozenset[str] = frozenset()

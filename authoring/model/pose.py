@@ -11,7 +11,6 @@ from typing import ClassVar
 
 from authoring.model.base import (
     LANGUAGE_TAG,
-    ModelError,
     Node,
     fact,
     many,
@@ -43,7 +42,6 @@ class PropKind(StrEnum):
     WALL = "wall"
     BOX = "box"
     CHAIR = "chair"
-    STOOL = "stool"
     TABLE = "table"
     WORKTOP = "worktop"
     MAT = "mat"
@@ -83,6 +81,13 @@ class View(StrEnum):
     FRONT = "front"
     THREE_QUARTER = "three_quarter"
     BACK = "back"
+
+
+class NearSide(StrEnum):
+    """Side of the person that is nearer to the viewer."""
+
+    LEFT = "left"
+    RIGHT = "right"
 
 
 @node
@@ -172,7 +177,7 @@ class Camera(Node):
     """Where the picture is taken from."""
 
     view: View = fact("View.", default=View.SIDE)
-    from_side: Side = fact("Side of the person that is near.", default=Side.RIGHT)
+    from_side: NearSide = fact("Side of the person that is near.", default=NearSide.RIGHT)
     turn_deg: float = fact("Turned towards the front by.", default=0.0, low=-80, high=80)
     tilt_deg: float = fact("Look down by, degrees.", default=0.0, low=0, high=80)
 
@@ -194,20 +199,11 @@ class Pose(Node):
     angles: tuple[JointAngle, ...] = many("Angles of every moment.", longest=80)
     contacts: tuple[Contact, ...] = many("Contacts of every moment.", longest=24)
     held: tuple[Held, ...] = many("Things in the hands.", longest=4)
-    phases: tuple[PosePhase, ...] = many("Moments in order.", longest=8, fewest=1)
+    phases: tuple[PosePhase, ...] = fact("Moments in order.", longest=8, fewest=1)
     ghost: bool = fact("Whether later moments show the first one pale.", default=False)
     arrows: tuple[Arrow, ...] = many("Arrows of later moments.", longest=4)
     licence: str = fact("Licence of the pose.", default="", longest=200)
 
-    def __attrs_post_init__(self) -> None:
-        known = {FLOOR, *(prop.id for prop in self.supports)}
-        every = [*self.contacts, *(each for phase in self.phases for each in phase.contacts)]
-        for contact in every:
-            if contact.on not in known:
-                raise ModelError("contacts", f"No support of this pose is called {contact.on!r}.")
-        if len({phase.phase for phase in self.phases}) < len(self.phases):
-            raise ModelError("phases", "Each moment may stand only once among the phases.")
-
     def moment(self, phase: Phase) -> PosePhase | None:
-        """The moment of this phase, or None."""
+        """The first moment of this phase, or None."""
         return next((each for each in self.phases if each.phase is phase), None)

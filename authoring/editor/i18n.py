@@ -45,6 +45,9 @@ def use(language: str) -> None:
             key = message.id if isinstance(message.id, str) else tuple(message.id)
             text = message.string
             found[key] = text if isinstance(text, str) else tuple(text)  # type: ignore[index]
+            if isinstance(key, tuple) and not isinstance(text, str):
+                # As in gettext, a message with a plural also stands for its own singular.
+                found.setdefault(key[0], text[0])
     _Catalogue.language, _Catalogue.messages = base, found
 
 

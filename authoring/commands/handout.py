@@ -14,10 +14,13 @@ from authoring.checks.result import Strength
 from authoring.commands.outcome import CommandError, Exit, Tell, silent
 from authoring.commands.source import Source, context_of, find_source, sheet_of
 from authoring.files.atomic import write_atomic
-from authoring.files.errors import shown
+from authoring.files.errors import FileProblem, shown
+from authoring.files.history import approved_version
 from authoring.handout.compose import Options, compose
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
 from authoring.model.clinic import Clinic
+from authoring.model.edits.protocols import same_content
+from authoring.model.edits.uses import what_changes
 from authoring.model.patient import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
@@ -149,8 +152,8 @@ def _refuse_retired(source: Source) -> None:
 def draft_reason(source: Source, today: dt.date) -> str:
     """Why the handout is not for patients, "" where it is.
 
-    Only an approved version without ``must`` results is for patients; a card alone is
-    approved by nobody.
+    Only an approved version without ``must`` results, which still reads as it was approved,
+    is for patients; a card alone is approved by nobody.
     """
     if not _protocols(source):
         return "" if isinstance(source.document, Plan) else "a card alone is approved by nobody"
@@ -161,6 +164,34 @@ def draft_reason(source: Source, today: dt.date) -> str:
         musts = _musts(source, source.document, today)
         if musts:
             return f"{musts} Protocol checks must be mended first (see 'rungbook check')"
+        return _changed_since_approval(source, source.document)
+    return ""
+
+
+def _changed_since_approval(source: Source, protocol: Protocol) -> str:
+    """What reads otherwise than the version kept at approval, as a reason; "" for nothing.
+
+    Nobody approved the words of a card that was changed afterwards, in the editor or
+    outside it. Where no version was kept there is nothing to compare with.
+    """
+    if source.opened is None:
+        return ""
+    try:
+        approved = approved_version(source.opened.folder, protocol)
+    except FileProblem:
+        return f"the approved version {protocol.version} in the history can't be read"
+    if approved is None:
+        return ""
+    if not same_content(approved.protocol, protocol):
+        return f"the protocol {protocol.slug!r} was changed after it was approved"
+    cards = source.library.cards
+    for before in approved.cards:
+        after = cards.get(before.id)
+        if after is None or after == before:
+            continue
+        touched = what_changes(source.library, before, after)
+        if any(each.use.protocol.id == protocol.id for each in touched):
+            return f"the card {after.slug!r} was changed after the protocol was approved"
     return ""
 
 

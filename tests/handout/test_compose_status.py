@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from pathlib import Path
 
 import pytest
 
-from authoring.commands.handout import Wish, compose_source
+from authoring.commands.handout import Wish, compose_source, draft_reason
 from authoring.commands.outcome import CommandError, Exit
 from authoring.commands.source import Source
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.library import Library
 from authoring.model.protocol import Protocol
+from authoring.model.text import Text
 from authoring.model.vocabulary import Status
 from tests.handout.clinic_sheets import PROTOCOLS, TODAY, example
 
@@ -59,6 +61,36 @@ def test_a_must_result_of_a_card_it_uses_counts_too() -> None:
     assert made(ANKLE, cards=astray(used))[0] == BANNER
     unused = next(card for card in cards if card not in {e.card for e in ANKLE.entries()})
     assert made(ANKLE, cards=astray(unused)) == ("", "")
+
+
+def with_card(protocol: Protocol, **facts: object) -> dict[str, Card]:
+    """The example's cards, the first that the protocol uses changed."""
+    cards = example().library.cards
+    used = next(iter(protocol.entries())).card
+    return {**cards, used: evolve(cards[used], **facts)}
+
+
+def test_words_that_nobody_approved_are_a_draft_though_the_protocol_still_says_approved() -> None:
+    """The history keeps each version as it was approved."""
+    banner, because = made(ANKLE, cards=with_card(ANKLE, title=Text.plain("Something else")))
+    assert banner == BANNER
+    assert because.endswith("was changed after the protocol was approved")
+    banner, because = made(evolve(ANKLE, lead=Text.plain("Run at once.")))
+    assert banner == BANNER
+    assert because == f"the protocol {ANKLE.slug!r} was changed after it was approved"
+
+
+def test_what_no_patient_reads_leaves_an_approval_in_force() -> None:
+    assert made(ANKLE, cards=with_card(ANKLE, owner="Somebody else")) == ("", "")
+    assert made(evolve(ANKLE, review_due=dt.date(2031, 1, 1))) == ("", "")
+
+
+def test_an_approved_version_that_can_not_be_read_proves_nothing(tmp_path: Path) -> None:
+    opened = evolve(example(), folder=tmp_path)
+    kept = tmp_path / "history" / ANKLE.id / f"{ANKLE.version}.json"
+    kept.parent.mkdir(parents=True)
+    kept.write_text("{", encoding="utf-8")
+    assert "in the history can't be read" in draft_reason(Source(ANKLE, opened), TODAY)
 
 
 def test_a_retired_protocol_is_refused() -> None:

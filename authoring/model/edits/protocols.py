@@ -157,11 +157,12 @@ def reopened_if_changed(before: Protocol, after: Protocol) -> Edited[Protocol]:
     (status, review dates) are let be.
     """
     was_approved = before.status is Status.APPROVED
-    if not was_approved or after.status is not before.status or _same_content(before, after):
+    if not was_approved or after.status is not before.status or same_content(before, after):
         return Edited(after)
     return reopened(after)
 
 
-def _same_content(before: Protocol, after: Protocol) -> bool:
+def same_content(before: Protocol, after: Protocol) -> bool:
+    """Whether both read the same, whatever became of them (status, approvals, review dates)."""
     life = {name: getattr(before, name) for name in _LIFE}
     return evolve(after, **life) == before

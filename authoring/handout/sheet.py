@@ -237,9 +237,11 @@ def _by_stage(
 ) -> Iterator[tuple[ChosenStage | None, list[PlanItem]]]:
     """The exercises of each stage followed, in order; those of no stage come last.
 
-    A single stage takes single cards along, so that the sheet stays one piece.
+    A single stage takes single cards along, so that the sheet stays one piece; never an
+    exercise of another protocol, whose pain rule may be stricter.
     """
-    if len(plan.stages) == 1:
+    followed = {None, *(chosen.protocol for chosen in plan.stages)}
+    if len(plan.stages) == 1 and {item.protocol for item in plan.items} <= followed:
         yield plan.stages[0], list(plan.items)
         return
     places = [_place_of(item, plan, protocols) for item in plan.items]

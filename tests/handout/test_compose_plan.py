@@ -174,3 +174,17 @@ def test_rules_that_agree_are_printed_once() -> None:
 def test_what_a_plan_lacks_is_named(change: dict[str, Any], told: str) -> None:
     with pytest.raises(HandoutError, match=told):
         made(evolve(ONE, **change))
+
+
+def test_an_exercise_of_another_protocol_does_not_take_on_the_pain_rule_of_the_stage() -> None:
+    after_surgery = other_protocol(pathway=Pathway.POST_OPERATIVE, pain=None)
+    items = (*ONE.items, item("c", protocol=OTHER, entry="knee-calm"))
+    document = made(evolve(ONE, items=items, protocols=(SMALL, after_surgery)))
+    kinds = [type(p) for p in document.parts if isinstance(p, Exercise | PainGuide | StageHeading)]
+    assert kinds == [
+        *(StageHeading, PainGuide, Exercise),
+        *(StageHeading, PainGuide, Exercise, Exercise),
+    ]
+    first, second = parts_of(document, PainGuide)
+    assert first.zones
+    assert not second.zones

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 from authoring.editor.appearance import Appearance
 from authoring.editor.crash import keep_work
 from authoring.editor.focus_ring import FocusRing
+from authoring.editor.garbage import Garbage, spare_what_is_there
 from authoring.editor.i18n import tr
 from authoring.editor.jobs import Jobs
 from authoring.editor.opening import Opening
@@ -42,6 +43,7 @@ def run(folder: Path | None) -> int:
         app = QApplication(sys.argv[:1])
     app.setApplicationName("Rungbook")
     app.setOrganizationName("Rungbook")
+    Garbage(app)
     editor = Editor(app, Settings())
     sys.excepthook = keep_work(editor)
     editor.start(folder)
@@ -142,6 +144,7 @@ class Editor(QObject):
         if opened is None:
             self._warn(sentence_of(error or FileNotFoundError(folder)))
         else:
+            spare_what_is_there()
             window = library_window.make_window(opened, self.settings, self.appearance, self._data)
             self._show(window)
             self.settings.remember(folder)

@@ -7,6 +7,7 @@ import os
 import platform
 import sys
 import traceback
+from collections.abc import Iterator
 from pathlib import Path
 
 from authoring import __version__
@@ -32,8 +33,8 @@ def log_folder() -> Path:
 def keep_traceback(error: BaseException, folder: Path | None = None) -> Path | None:
     """Write the traceback of a fault into a file of its own.
 
-    It names versions and places in the program, and no argument of the command: those
-    may hold the label of a patient.
+    It names versions, kinds of fault and places in the program. What a fault says is left
+    out, for it may quote an argument of the command, and so the label of a patient.
 
     Args:
         error: the fault.
@@ -44,7 +45,7 @@ def keep_traceback(error: BaseException, folder: Path | None = None) -> Path | N
     """
     now = dt.datetime.now(tz=dt.UTC)
     head = f"rungbook {__version__}, Python {platform.python_version()}, {platform.platform()}"
-    text = "".join(traceback.format_exception(error))
+    text = "".join(_places(error))
     try:
         where = folder or log_folder()
         make_folder(where)
@@ -53,6 +54,17 @@ def keep_traceback(error: BaseException, folder: Path | None = None) -> Path | N
     except (FileProblem, OSError, RuntimeError):
         return None
     return file
+
+
+def _places(error: BaseException) -> Iterator[str]:
+    """A traceback without messages, the fault that led to it first."""
+    earlier = error.__cause__ or (None if error.__suppress_context__ else error.__context__)
+    if earlier is not None:
+        yield from _places(earlier)
+        yield "\nwhich led to\n\n"
+    yield "Traceback (most recent call last):\n"
+    yield from traceback.format_tb(error.__traceback__)
+    yield f"{type(error).__module__}.{type(error).__qualname__}\n"
 
 
 def sentence_of(error: BaseException, log: Path | None) -> str:

@@ -139,8 +139,10 @@ def test_a_short_check_shows_nothing_on_a_terminal(tmp_path: Path) -> None:
 def test_a_fault_of_ours_is_one_sentence_and_its_traceback_a_file(
     run: Run, monkeypatch: pytest.MonkeyPatch, fault: Exception, opening: str, tmp_path: Path
 ) -> None:
+    quoted = KeyError("another secret label")
+
     def broken(*_: object) -> None:
-        raise fault
+        raise fault from quoted
 
     monkeypatch.setattr("authoring.commands.check.check_paths", broken)
     answer = run("check", EXAMPLE)
@@ -153,7 +155,10 @@ def test_a_fault_of_ours_is_one_sentence_and_its_traceback_a_file(
     assert kept.startswith(f"rungbook {__version__}, Python 3.")
     assert "Traceback (most recent call last)" in kept
     assert type(fault).__name__ in kept
-    assert str(EXAMPLE) not in kept.partition("Traceback")[0]
+    assert "builtins.KeyError\n\nwhich led to\n" in kept
+    # An argument may hold the label of a patient.
+    assert "secret label" not in kept
+    assert str(EXAMPLE) not in kept
 
 
 def test_where_no_log_can_be_kept_the_sentence_stands_alone(

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
-from attrs import frozen
+from attrs import field, frozen
 
 from authoring.checks.library import iter_library
 from authoring.checks.result import (
@@ -68,9 +68,12 @@ def check_paths(paths: Iterable[Path], today: dt.date, tell: Tell = silent) -> R
     found: list[Found] = []
     unreadable: list[FileProblem] = []
     form_only: list[Path] = []
+    libraries = _Libraries(today, tell)
     for path in paths:
-        check = _check_folder if _is_folder(path) else _check_file
-        report = check(path, today, tell)
+        if _is_folder(path):
+            report = libraries.checked(path).report
+        else:
+            report = _check_file(path, libraries)
         found += report.found
         unreadable += report.unreadable
         form_only += report.form_only
@@ -93,8 +96,32 @@ def _sorted(found: Iterable[Found]) -> tuple[Found, ...]:
 # ---- a library ------------------------------------------------------------------------
 
 
-def _check_folder(folder: Path, today: dt.date, tell: Tell) -> Report:
-    return _check_opened(open_library(folder, partial(tell, "Reading")), today, tell)
+@frozen
+class _Checked:
+    """A library as it was read, and all that its checks found."""
+
+    opened: OpenLibrary
+    report: Report
+
+
+@frozen
+class _Libraries:
+    """Libraries checked so far: however many files of one are named, it is checked once."""
+
+    today: dt.date
+    tell: Tell
+    _done: dict[Path, _Checked] = field(factory=dict)
+
+    def checked(self, folder: Path) -> _Checked:
+        """A library, read and checked.
+
+        Raises:
+            FileProblem: it can't be opened.
+        """
+        if folder not in self._done:
+            opened = open_library(folder, partial(self.tell, "Reading"))
+            self._done[folder] = _Checked(opened, _check_opened(opened, self.today, self.tell))
+        return self._done[folder]
 
 
 def _check_opened(opened: OpenLibrary, today: dt.date, tell: Tell) -> Report:
@@ -119,8 +146,8 @@ def _unknown_fields(opened: OpenLibrary) -> Iterator[Found]:
     ids = {path: key for key, path in opened.paths.items()}
     for file, fields in opened.unknown.items():
         subject = _subject_of(file)
-        for field in fields:
-            yield Found(file, unknown_field_result(subject, ids.get(file, ""), field))
+        for name in fields:
+            yield Found(file, unknown_field_result(subject, ids.get(file, ""), name))
 
 
 def _subject_of(file: Path) -> Subject:
@@ -149,16 +176,14 @@ def _faults(problem: FileProblem) -> Iterator[Found]:
 # ---- one file ---------------------------------------------------------------------------
 
 
-def _check_file(path: Path, today: dt.date, tell: Tell) -> Report:
+def _check_file(path: Path, libraries: _Libraries) -> Report:
     loaded = read_document(path)
     folder = library_of(path)
-    read = partial(tell, "Reading")
-    opened = open_library(folder, read) if folder is not None else None
+    checked = libraries.checked(folder) if folder is not None else None
     here = path.resolve()
-    if opened is None or not any(file.resolve() == here for file in _files(opened)):
+    if checked is None or not any(file.resolve() == here for file in _files(checked.opened)):
         return Report(_sorted(_alone(path, loaded)), form_only=(path,))
-    whole = _check_opened(opened, today, tell)
-    return Report(tuple(item for item in whole.found if item.file.resolve() == here))
+    return Report(tuple(item for item in checked.report.found if item.file.resolve() == here))
 
 
 def _files(opened: OpenLibrary) -> Iterator[Path]:
@@ -169,5 +194,5 @@ def _files(opened: OpenLibrary) -> Iterator[Path]:
 
 def _alone(path: Path, loaded: Loaded) -> Iterator[Found]:
     """A file outside any library: only its form can be judged."""
-    for field in loaded.unknown:
-        yield Found(path, unknown_field_result(_subject_of(path), "", field))
+    for name in loaded.unknown:
+        yield Found(path, unknown_field_result(_subject_of(path), "", name))

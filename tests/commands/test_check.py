@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from authoring.files.library import OpenLibrary, open_library
 from tests.commands.conftest import ANKLE, CARD, Answer, Run, told
 
 
@@ -95,6 +96,21 @@ def test_several_paths_are_one_report(run: Run, library: Path) -> None:
         *results(run("check", library / CARD, "--format", "json")),
     ]
     assert both == apart
+
+
+def test_a_library_is_read_once_however_many_of_its_files_are_named(
+    run: Run, library: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read: list[Path] = []
+
+    def counted(folder: Path, *more: Any) -> OpenLibrary:
+        read.append(folder)
+        return open_library(folder, *more)
+
+    monkeypatch.setattr("authoring.commands.check.open_library", counted)
+    cards = sorted((library / "cards").iterdir())
+    assert run("check", *cards).status == 0
+    assert len(read) == 1
 
 
 def test_one_file_of_a_library_is_judged_with_the_rest_of_it(run: Run, library: Path) -> None:

@@ -28,7 +28,8 @@ def room(qtbot: QtBot, window: MainWindow) -> LibraryRoom:
     window.activateWindow()
     window.show_room("library")
     assert isinstance(window.room, LibraryRoom)
-    qtbot.waitUntil(lambda: page_of(window.room).list.rows.rowCount() == 3)
+    made = page_of(window.room)
+    qtbot.waitUntil(lambda: made._finder.is_ready and not made._previewing.isActive())
     return window.room
 
 
@@ -105,6 +106,7 @@ def test_arrows_in_the_field_choose_and_the_preview_follows(
     assert page.preview.open_button.isEnabled()
     qtbot.keyClick(page.field, Key.Key_Down)
     assert page.list.current_id == HEEL
+    qtbot.waitUntil(lambda: not page._previewing.isActive())
     links = [b.text() for b in page.preview.findChildren(QPushButton) if b.property("link")]
     assert links == ["Ankle sprain, invented"]
     names = [b.accessibleName() for b in page.preview.findChildren(QPushButton)]

@@ -131,7 +131,7 @@ LIBRARY = library_of(HEEL, TURN, ANKLE, terms=(BAND, SPRAIN))
 )
 def test_every_kind_of_words_is_found(words: str, title: str) -> None:
     ids = find(LIBRARY, words).ids
-    nouns = {**LIBRARY.cards, **LIBRARY.protocols}
+    nouns: dict[str, Card | Protocol] = {**LIBRARY.cards, **LIBRARY.protocols}
     assert [nouns[key].title.best("en", "en") for key in ids][:1] == [title]
 
 

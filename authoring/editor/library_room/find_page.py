@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -18,7 +19,7 @@ from PySide6.QtWidgets import (
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.library_room.edits import noun_of
 from authoring.editor.library_room.filters import Filters
-from authoring.editor.library_room.finder import finder_of
+from authoring.editor.library_room.finder import by_title, finder_of
 from authoring.editor.library_room.nouns import NounActions
 from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.preview import Preview
@@ -33,6 +34,8 @@ from authoring.editor.theme import Type, theme
 from authoring.editor.workers import sentence_of
 from authoring.model.library import Library
 
+_PREVIEW_MS = 40
+"""The preview follows when typing and arrows pause for so long."""
 _KEPT_WORDS = "library_room/words"
 
 
@@ -57,6 +60,8 @@ class FindPage(LibraryPage):
         self.make_button = QPushButton()
         self.clear_button = QPushButton(tr("Clear words and filters"))
         self.stack = QStackedWidget()
+        self._previewing = QTimer(self, singleShot=True, interval=_PREVIEW_MS)
+        self._previewing.timeout.connect(self._show_preview)
         self.field.setText(session.settings.kept(_KEPT_WORDS))
         self._build()
         self._connect()
@@ -135,6 +140,8 @@ class FindPage(LibraryPage):
 
     def refresh(self, before: Library, after: Library) -> None:
         """Search anew in what the library is now."""
+        if not self._finder.is_ready and not self.list.ids:
+            self.list.show_found(by_title(after), after)
         self.ask()
 
     def focus_first(self) -> None:
@@ -220,8 +227,11 @@ class FindPage(LibraryPage):
             self.count.setText(tr("Reading {done} of {of} …", done=done, of=of))
 
     def _show_row(self, row: int) -> None:
-        noun_id = self.list.ids[row] if row >= 0 else ""
-        self.preview.show_noun(noun_of(self.session.library, noun_id))
+        self.preview.set_able(able=row >= 0)
+        self._previewing.start()
+
+    def _show_preview(self) -> None:
+        self.preview.show_noun(noun_of(self.session.library, self.list.current_id))
         self.moved.emit()
 
     # ---- acting ------------------------------------------------------------------

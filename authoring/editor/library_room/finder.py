@@ -7,6 +7,7 @@ import time
 from PySide6.QtCore import QObject, Signal
 
 from authoring.editor.search.index import Found, Query, SearchIndex
+from authoring.editor.search.pieces import Noun
 from authoring.editor.session import Session
 from authoring.editor.workers import LatestTask, Token
 from authoring.model.library import Library
@@ -32,11 +33,16 @@ class Finder(QObject):
         super().__init__(session)
         self._session = session
         self._index = SearchIndex()
-        self._library = session.library
+        self._is_ready = False
         self.task = LatestTask(self._work, delay_ms=20, parent=self)
         self.task.done.connect(self._take)
         self.task.failed.connect(self.failed)
         self.task.progressed.connect(self.progressed)
+
+    @property
+    def is_ready(self) -> bool:
+        """Whether a search was answered already, so that the next takes milliseconds."""
+        return self._is_ready
 
     def ask(self, query: Query) -> None:
         """Search the library as it stands."""
@@ -54,6 +60,7 @@ class Finder(QObject):
         return self._index.find(query), library
 
     def _take(self, result: tuple[Found, Library]) -> None:
+        self._is_ready = True
         self.found.emit(*result)
 
 
@@ -61,3 +68,10 @@ def finder_of(session: Session) -> Finder:
     """The finder of a session, made at the first call; it outlives the room."""
     known = session.findChild(Finder)
     return known if isinstance(known, Finder) else Finder(session)
+
+
+def by_title(library: Library) -> Found:
+    """Everything by title, to show before the index is there."""
+    nouns: list[Noun] = [*library.cards.values(), *library.protocols.values()]
+    nouns.sort(key=lambda noun: noun.title.best(noun.language, noun.language).casefold())
+    return Found(tuple(noun.id for noun in nouns), of=len(nouns))

@@ -77,9 +77,13 @@ class Preview(QFrame):
     def show_noun(self, noun: Noun | None) -> None:
         """Show a card or protocol; None shows that nothing is chosen."""
         self._noun = noun
-        for button in (self.open_button, self.copy_button, self.delete_button):
-            button.setEnabled(noun is not None)
+        self.set_able(able=noun is not None)
         self._area.setWidget(self._page(noun))
+
+    def set_able(self, *, able: bool) -> None:
+        """Switch the buttons on or off."""
+        for button in (self.open_button, self.copy_button, self.delete_button):
+            button.setEnabled(able)
 
     def _on_checks(self) -> None:
         if self.isVisible():

@@ -18,13 +18,12 @@ from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.replace_form import ReplaceForm
 from authoring.editor.library_room.replacing import (
     Key,
+    Matches,
     Wish,
     approved_in,
     change_of,
     files_in,
-    find_all,
-    key_of,
-    languages_in,
+    matches_of,
     replaced,
 )
 from authoring.editor.library_room.rows import Row, RowList
@@ -43,6 +42,7 @@ class ReplacePage(LibraryPage):
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(session, parent)
         self._matches: tuple[Match, ...] = ()
+        self._keys: tuple[Key, ...] = ()
         self._wish = Wish()
         self._library = session.library
         self._left_out: set[Key] = set()
@@ -59,7 +59,7 @@ class ReplacePage(LibraryPage):
         self.replacing = LatestTask(_replace, delay_ms=0, parent=self)
         self._build()
         self._connect()
-        self._show((), self._wish, session.library)
+        self._show(Matches(session.library, self._wish))
 
     def _build(self) -> None:
         used = theme()
@@ -101,7 +101,7 @@ class ReplacePage(LibraryPage):
     def _connect(self) -> None:
         self.form.changed.connect(self.ask)
         self.form.replace_wanted.connect(self.replace)
-        self.finding.done.connect(lambda result: self._show(*result))
+        self.finding.done.connect(self._show)
         self.finding.failed.connect(lambda error: self.count.setText(sentence_of(error)))
         self.replacing.done.connect(self._put)
         self.replacing.failed.connect(self._refuse)
@@ -129,12 +129,11 @@ class ReplacePage(LibraryPage):
         self.with_field.setFocus()
         self.with_field.selectAll()
 
-    def _show(
-        self, matches: tuple[Match, ...], wish: Wish, library: Library, tags: Sequence[str] = ()
-    ) -> None:
-        row = self.list.current
-        self._matches, self._wish, self._library = matches, wish, library
-        self.form.show_languages(list(tags))
+    def _show(self, found: Matches) -> None:
+        row, matches, wish = self.list.current, found.matches, found.wish
+        self._matches, self._wish, self._library = matches, wish, found.library
+        self._keys = found.keys
+        self.form.show_languages(list(found.languages))
         self.list.rows.show_rows(len(matches), self._row)
         self.list.choose(max(row, 0))
         self.stack.setCurrentIndex(0 if matches else 1)
@@ -153,7 +152,7 @@ class ReplacePage(LibraryPage):
     def _row(self, number: int) -> Row:
         match = self._matches[number]
         change = change_of(match, self._wish, self._library)
-        ticked = key_of(match) not in self._left_out
+        ticked = self._keys[number] not in self._left_out
         state = tr("will change") if ticked else tr("stays")
         return Row(
             title=change.before,
@@ -177,17 +176,18 @@ class ReplacePage(LibraryPage):
     @property
     def ticked_matches(self) -> tuple[Match, ...]:
         """The matches that are to be replaced."""
-        return tuple(match for match in self._matches if key_of(match) not in self._left_out)
+        pairs = zip(self._matches, self._keys, strict=True)
+        return tuple(match for match, key in pairs if key not in self._left_out)
 
     def tick(self, row: int) -> None:
         """Leave a match out, or take it in again."""
-        key = key_of(self._matches[row])
+        key = self._keys[row]
         (self._left_out.discard if key in self._left_out else self._left_out.add)(key)
         self.list.rows.renew(row)
         self._show_counts()
 
     def _tick_every(self, *, on: bool) -> None:
-        self._left_out = set() if on else {key_of(match) for match in self._matches}
+        self._left_out = set() if on else set(self._keys)
         self.list.rows.renew_all()
         self._show_counts()
 
@@ -260,12 +260,8 @@ class ReplacePage(LibraryPage):
         return (KeyHint(tr("Enter"), tr("replace")), KeyHint(tr("Tab"), tr("next field")))
 
 
-def _find(
-    asked: tuple[Library, Wish], token: Token
-) -> tuple[tuple[Match, ...], Wish, Library, list[str]]:
-    library, wish = asked
-    matches = find_all(library, wish, token.check)
-    return matches, wish, library, sorted(languages_in(library))
+def _find(asked: tuple[Library, Wish], token: Token) -> Matches:
+    return matches_of(*asked, token.check)
 
 
 def _replace(

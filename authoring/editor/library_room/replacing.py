@@ -79,6 +79,33 @@ def find_all(
     return tuple(found)
 
 
+@frozen
+class Matches:
+    """What was found, for showing.
+
+    Attributes:
+        keys: what tells each match from the others.
+        languages: tags of the library's languages.
+    """
+
+    library: Library
+    wish: Wish
+    matches: tuple[Match, ...] = ()
+    keys: tuple[Key, ...] = ()
+    languages: tuple[str, ...] = ()
+
+
+def matches_of(library: Library, wish: Wish, step: Callable[[], None] = lambda: None) -> Matches:
+    """Find a wish, with all that showing needs.
+
+    Args:
+        step: called at every match; may raise to stop.
+    """
+    found = find_all(library, wish, step)
+    keys = tuple(key_of(match) for match in found)
+    return Matches(library, wish, found, keys, tuple(sorted(languages_in(library))))
+
+
 def key_of(match: Match) -> Key:
     """What tells a match from the others, also after another search."""
     return (match.holder, match.id, path_text(match.path), match.language, match.start)

@@ -211,7 +211,7 @@ class TermsPage(LibraryPage):
         if term is None:
             self.form = None
             self.area.setWidget(QWidget())
-        elif self.form is not None and before is not None and _same(before, term):
+        elif self.form is not None and before is not None and before.kind is term.kind:
             self.form.show_value(term)
         else:
             self.area.setWidget(self._new_form(term))
@@ -327,10 +327,6 @@ def _count(library: Library, token: Token) -> Mapping[TermKey, int]:
 def _name(term: Term, library: Library) -> str:
     own = library.manifest.language
     return term.name.best(own, own)
-
-
-def _same(one: Term, other: Term) -> bool:
-    return (one.kind, one.id) == (other.kind, other.id)
 
 
 def _sheet(inner: QWidget, width: int) -> QWidget:

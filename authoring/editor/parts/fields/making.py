@@ -74,7 +74,9 @@ def _single(shape: FieldShape, words: str, context: FormContext, draft: Draft) -
     known, optional, unit = shape.known, shape.optional, unit_of(shape.name)
     match shape.shape:
         case Shape.TEXT:
-            made: ValueField = TextField(context.own, context.language, optional=optional)
+            text = TextField(context.own, context.language, optional=optional)
+            text.mark_spelling(context.session)
+            made: ValueField = text
         case Shape.STRING if context.picks(known):
             made = PickField(
                 lambda: context.options(known, draft()),

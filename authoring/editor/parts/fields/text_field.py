@@ -12,6 +12,8 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.texts import languages_of, with_words, words_in
 from authoring.editor.parts.labels import label
+from authoring.editor.session import Session
+from authoring.editor.spelling.marking import SpellingMarks, attach
 from authoring.editor.theme import Type, theme
 from authoring.model.base import ModelError
 from authoring.model.text import Text
@@ -79,15 +81,22 @@ class TextField(ValueField):
         self.layout_.addWidget(self._others)
         self.edit.textChanged.connect(self._read)
         self._showing = False
+        self._marks: SpellingMarks | None = None
 
     @property
     def language(self) -> str:
         """The tag that is edited."""
         return self._language or self._own
 
+    def mark_spelling(self, session: Session) -> None:
+        """Mark the unknown words of the language that is edited from now on."""
+        self._marks = attach(self.edit, session, self.language)
+
     def edit_in(self, language: str) -> None:
         """Edit another language from now on; "" for the file's own."""
         self._language = language
+        if self._marks is not None:
+            self._marks.speak(self.language)
         self.show_value(self.value)
 
     def show_value(self, value: Any) -> None:

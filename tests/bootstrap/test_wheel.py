@@ -63,10 +63,11 @@ def test_the_wheel_carries_each_data_file_unchanged(folder: str, unpacked: Path)
         assert packed.read_bytes() == (ROOT / name).read_bytes(), name
 
 
-def test_the_wheel_carries_the_licences_of_program_and_fonts(unpacked: Path) -> None:
+def test_the_wheel_carries_the_licences_of_program_fonts_and_dictionary(unpacked: Path) -> None:
     (licences,) = unpacked.glob("*.dist-info/licenses")
     texts = sorted(path.name for path in licences.rglob("*") if path.is_file())
-    assert texts == ["AtkinsonHyperlegibleNext-OFL.txt", "LICENSE", "NotoSans-OFL.txt"]
+    fonts = ["AtkinsonHyperlegibleNext-OFL.txt", "NotoSans-OFL.txt"]
+    assert texts == sorted(["LICENSE", "en-GB.LICENSE.txt", *fonts])
 
 
 def test_the_wheel_carries_no_test_and_no_scratch_file(unpacked: Path) -> None:

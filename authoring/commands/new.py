@@ -53,6 +53,7 @@ def new_library(folder: Path, *, example: bool) -> None:
         *([library.clinic] if library.clinic is not None else []),
         *library.cards.values(),
         *library.protocols.values(),
+        *library.poses.values(),
         *read_history(opened.folder),
     ]
     create_library(folder, documents, read_images(opened.folder, library.images))

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -150,6 +151,13 @@ def told(session: Session) -> list[Message]:
 def bare(monkeypatch: pytest.MonkeyPatch) -> None:
     """A window without rooms, for tests of the window itself."""
     monkeypatch.setattr(RoomEntry, "is_there", property(lambda _self: False))
+
+
+@pytest.fixture(autouse=True)
+def swept(qapp: QApplication) -> Iterator[None]:
+    """Let closed windows really go: each would make the next style sheet slower."""
+    yield
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
 @pytest.fixture

@@ -54,6 +54,7 @@ def new_library(folder: Path, *, example: bool) -> None:
         *library.cards.values(),
         *library.protocols.values(),
         *library.poses.values(),
+        *library.poses.values(),
         *read_history(opened.folder),
     ]
     create_library(folder, documents, read_images(opened.folder, library.images))

@@ -80,7 +80,7 @@ class DetailsPanel(QFrame):
     def clear(self) -> None:
         """Be about nothing."""
         self._target, self._form = None, None
-        self._scroll.setWidget(QWidget())
+        self._put_in(QWidget())
 
     def focus_path(self, path: str) -> None:
         """Put the focus into a field."""
@@ -105,7 +105,15 @@ class DetailsPanel(QFrame):
         self._form.setContentsMargins(0, 0, theme().px(12), theme().px(12))
         self._form.edited.connect(self._edited)
         self._form.ended.connect(self._session.document.seal)
-        self._scroll.setWidget(self._form)
+        self._put_in(self._form)
+
+    def _put_in(self, widget: QWidget) -> None:
+        # The old form may be in the middle of telling of an edit: it goes afterwards.
+        gone = self._scroll.takeWidget()
+        if gone is not None:
+            gone.hide()
+            gone.deleteLater()
+        self._scroll.setWidget(widget)
 
     def _edited(self, node: Node, name: str, merge_key: str) -> None:
         found = self._find(self._target)

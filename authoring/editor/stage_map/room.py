@@ -152,7 +152,7 @@ class StageMapRoom(Room):
         shown = faces(model, words, checks, folded)
         self.map.show_map(geometry, shown.entries, shown.words, shown.stages, shown.gates)
         self.map.names.show_rows(rows(model, geometry, words))
-        self._show_selection(self.session.selection)
+        self._mark_selected()
 
     def _is_ours(self, result: CheckResult) -> bool:
         return result.subject is Subject.PROTOCOL and result.subject_id == self.session.protocol_id
@@ -163,12 +163,17 @@ class StageMapRoom(Room):
 
     # ---- selecting ------------------------------------------------------------------
 
-    def _show_selection(self, chosen: Selection) -> None:
+    def _show_selection(self, _chosen: Selection) -> None:
+        self._mark_selected()
+        # Only now: a redraw must not take a form away from under what is being typed.
+        if self.details.isVisible():
+            self._follow_selection()
+
+    def _mark_selected(self) -> None:
+        chosen = self.session.selection
         self.map.board.select(chosen.ids[0] if chosen.kind == "entry" and chosen.ids else "")
         for key, head in self.map.heads.items():
             head.select(chosen.kind == "stage" and key in chosen.ids)
-        if self.details.isVisible():
-            self._follow_selection()
         self.key_hints_changed.emit()
 
     def focus_first(self) -> None:
@@ -213,8 +218,13 @@ class StageMapRoom(Room):
         target = self.details.target
         if target is None or not self.details.isVisible():
             return
-        if not self.details.show_target(target, self._title_of(target)):
+        if self.details.show_target(target, self._title_of(target)):
+            return
+        if self.details.isAncestorOf(self.focusWidget() or self):
+            self.close_details()
+        else:
             self.details.hide()
+            self.details.clear()
 
     def _title_of(self, target: Target) -> str:
         protocol = self.session.protocol

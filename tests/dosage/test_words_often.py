@@ -135,10 +135,13 @@ LOADS: list[tuple[Load, tuple[str, ...]]] = [
         ),
     ),
     # Rio 2015: holds at 70 % of maximal voluntary contraction.
-    (percent(Quantity.MAX_EFFORT, x(70)), ("Push with 7 out of 10 of your full strength.",)),
+    (
+        percent(Quantity.MAX_EFFORT, x(70)),
+        ("Push at 7 out of 10, where 10 is your full strength.",),
+    ),
     (
         percent(Quantity.PAIN_FREE_FORCE, x(50, 75)),
-        ("Push with 5 to 7.5 out of 10 of what you can do without pain.",),
+        ("Push at 5 to 7.5 out of 10, where 10 is the most you can do without pain.",),
     ),
     (percent(Quantity.TOP_SPEED, x(80)), ("Aim for 80% of your top speed.",)),
     (percent(Quantity.BEST_DISTANCE, x(50)), ("Aim for 50% of your best distance.",)),

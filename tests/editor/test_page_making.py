@@ -90,8 +90,8 @@ def test_a_picture_that_is_not_saved_yet_is_printed() -> None:
     assert made.data.startswith(b"%PDF")
 
 
-def _pictured(card: Card, name: str) -> Card:
-    picture = Picture(image=name, alt=Text.plain("A heel."), phase=Phase.END)
+def _pictured(card: Card, image: str | None = None, pose: str | None = None) -> Card:
+    picture = Picture(image=image, pose=pose, alt=Text.plain("A heel."), phase=Phase.END)
     return evolve(card, variants=tuple(evolve(v, pictures=(picture,)) for v in card.variants))
 
 
@@ -190,6 +190,16 @@ def test_a_fault_says_what_and_leads_to_where_it_is_mended(
     assert caught.value.sentence.startswith(begins)
     owner = pages.protocol().id if subject is Subject.PROTOCOL else ""
     assert caught.value.place == Place(subject, owner, path)
+
+
+def test_a_pose_that_is_nowhere_leads_to_the_picture_that_names_it() -> None:
+    library = pages.with_card(lambda card: _pictured(card, pose="no-such-pose"))
+    with pytest.raises(PageFault, match="The pose no-such-pose is neither") as caught:
+        make_page(pages.job(library), pages.idle())
+    place = caught.value.place
+    assert place is not None
+    card = library.cards[place.subject_id]
+    assert value_at(card, f"{place.path}.pose") == "no-such-pose"
 
 
 def test_a_sign_that_no_font_has_leads_to_the_text_that_holds_it() -> None:

@@ -52,8 +52,8 @@ _SAMPLED = (Part.EMERGENCY, Part.PAIN)
 
 
 def _make(job: PageJob, token: Token) -> MadePage:
-    is_sample = job.wish.subject is Subject.CLINIC
-    return make_sample(job, token) if is_sample else make_page(job, token)
+    make = make_sample if job.wish.subject is Subject.CLINIC else make_page
+    return make(job, token)
 
 
 class ClinicRoom(Room):

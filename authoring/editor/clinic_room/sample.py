@@ -6,15 +6,13 @@ from collections.abc import Iterator
 
 from authoring.dosage.pain import rule_in_force
 from authoring.editor.i18n import tr
-from authoring.editor.page.making import MadePage, clinic_of, options_of
-from authoring.editor.page.wish import PageFault, PageJob
+from authoring.editor.page.making import MadePage, blaming, clinic_of, options_of
+from authoring.editor.page.wish import PageJob
 from authoring.editor.workers import Token
-from authoring.files.errors import FileProblem
 from authoring.files.library import read_images
 from authoring.handout.catalogue import load_phrases
 from authoring.handout.compose import compose
 from authoring.handout.context import Context
-from authoring.handout.errors import HandoutError
 from authoring.handout.front import pain_guide, stop_box
 from authoring.handout.pdf import write_pdf
 from authoring.handout.sheet import Sheet, sheet_of_card
@@ -37,7 +35,7 @@ def make_sample(job: PageJob, token: Token) -> MadePage:
         Stopped: it is not wanted any more.
     """
     clinic = clinic_of(job)
-    try:
+    with blaming(job):
         context = _context(job, clinic)
         page = compose(sheet_of_card(_card(clinic.language)), context, options_of(job, clinic))
         token.check()
@@ -47,8 +45,6 @@ def make_sample(job: PageJob, token: Token) -> MadePage:
         )
         title = tr("Sample")
         return MadePage(job, write_pdf(evolve(page, title=title, lead="", parts=parts)))
-    except (HandoutError, FileProblem) as error:
-        raise PageFault(str(error)) from error
 
 
 def _context(job: PageJob, clinic: Clinic) -> Context:

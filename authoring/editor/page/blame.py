@@ -19,6 +19,7 @@ from authoring.model.text import Text
 
 _EXERCISE = re.compile(r"Exercise (\d+) ")
 _IMAGE = re.compile(r"[0-9a-f]{64}\.(?:png|jpg)")
+_POSE = re.compile(r"The pose ([a-z0-9-]+) ")
 _QUOTED = re.compile(r"“(.+?)”", re.DOTALL)
 _FEWEST = 4
 """Shorter words stand in too many places to blame one."""
@@ -45,6 +46,9 @@ def place_of(job: PageJob, sentence: str) -> Place | None:
     picture = _IMAGE.search(sentence)
     if picture:
         return _picture_place(files, picture.group())
+    pose = _POSE.match(sentence)
+    if pose:
+        return _picture_place(files, pose.group(1))
     if "font" in sentence and "choose another font" in sentence:
         return Place(Subject.CLINIC, "", "brand.font")
     quoted = sorted(_QUOTED.findall(sentence), key=len, reverse=True)
@@ -83,10 +87,10 @@ def _entry_place(job: PageJob, number: int) -> Place | None:
 def _picture_place(files: list[_File], name: str) -> Place | None:
     for file in files:
         seen = walk(file.noun)
-        places = [(path, picture.image) for path, picture in seen.nodes(Picture)]
-        places += [(path, logo.image) for path, logo in seen.nodes(Logo)]
-        for path, image in places:
-            if image == name:
+        places = [(path, {one.image, one.pose}) for path, one in seen.nodes(Picture)]
+        places += [(path, {logo.image}) for path, logo in seen.nodes(Logo)]
+        for path, names in places:
+            if name in names:
                 return file.at(path)
     return None
 

@@ -62,14 +62,15 @@ def page_bytes(job: PageJob, ending: str, check: Callable[[], None]) -> bytes:
     Raises:
         PageFault: it can't be made.
     """
-    with _blaming(job):
+    with blaming(job):
         document = compose_page(job)
         check()
         return WRITERS[ending](document)
 
 
 @contextmanager
-def _blaming(job: PageJob) -> Iterator[None]:
+def blaming(job: PageJob) -> Iterator[None]:
+    """Turn what the page maker raises into a :class:`PageFault` with its place."""
     try:
         yield
     except (HandoutError, CommandError, FileProblem, PhraseMissingError) as error:

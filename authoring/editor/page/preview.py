@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QObject, Signal
 
 from authoring.editor.i18n import tr
@@ -9,7 +11,9 @@ from authoring.editor.page.making import MadePage, make_page
 from authoring.editor.page.sheets import PageView
 from authoring.editor.page.wish import PageFault, PageJob, title_of
 from authoring.editor.session import Session
-from authoring.editor.workers import LatestTask, Work, sentence_of
+from authoring.editor.workers import LatestTask, Token, sentence_of
+
+Make = Callable[[PageJob, Token], MadePage]
 
 
 class Preview(QObject):
@@ -24,15 +28,15 @@ class Preview(QObject):
     failed = Signal(object)
 
     def __init__(
-        self, view: PageView, work: Work = make_page, parent: QObject | None = None
+        self, view: PageView, make: Make = make_page, parent: QObject | None = None
     ) -> None:
-        """Args: work: makes a :class:`MadePage` of a :class:`PageJob`."""
+        """Args: make: makes a page on a thread of its own."""
         super().__init__(parent)
         self.view = view
         self.made: MadePage | None = None
         self._asked: PageJob | None = None
         self.fault: PageFault | None = None
-        self.task = LatestTask(work, parent=self)
+        self.task = LatestTask(make, parent=self)
         self.task.done.connect(self._show)
         self.task.failed.connect(self._fail)
 

@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import tr
 from authoring.editor.page.choices import Choices
 from authoring.editor.page.draft import Draft, draft_of
 from authoring.editor.page.files import Format
@@ -118,6 +118,7 @@ class PageRoom(Room):
         session.checks.task.done.connect(self.update_page)
         self.preview.shown.connect(lambda _made: self._say())
         self.preview.failed.connect(lambda _fault: self._say())
+        self.preview.task.busy_changed.connect(lambda _busy: self._say_state())
         self.outlet.busy_changed.connect(self._show_busy)
         self.outlet.slow.connect(self.work.show)
         self.outlet.progressed.connect(self.work.show_progress)
@@ -231,9 +232,17 @@ class PageRoom(Room):
             self._say_draft()
         self._show_buttons()
         self.tools.refresh()
-        count = self.view.images.count
-        words = tr_n("{n} page", "{n} pages", count) if count else ""
-        self.tools.soft.setText("" if fault is None else tr("as it was before") if words else "")
+        self._say_state()
+
+    def _say_state(self) -> None:
+        """Whether the pages in sight are those of the document."""
+        if not self.view.count:
+            self.tools.soft.setText("")
+        elif self.preview.task.is_busy:
+            self.tools.soft.setText(tr("Updating…"))
+        else:
+            failed = self.preview.fault is not None
+            self.tools.soft.setText(tr("as it was before") if failed else "")
 
     def _say_fault(self, fault: PageFault) -> None:
         place = fault.place

@@ -8,7 +8,8 @@ from collections.abc import Iterable, Iterator
 from authoring.dosage.frequency_words import frequency_sentences
 from authoring.dosage.pain import zones
 from authoring.dosage.quantities import rest_time
-from authoring.handout.cautions import care_notes, stop_notes
+from authoring.handout.alternatives import easier, harder, hold_instead, other_ways, together
+from authoring.handout.cautions import added_words, care_notes, stop_notes
 from authoring.handout.context import Context, limb_of
 from authoring.handout.document import (
     BlockHeading,
@@ -35,15 +36,11 @@ from authoring.model.pain import PainRule
 from authoring.model.protocol import Choice
 from authoring.model.vocabulary import (
     BlockKind,
-    Mode,
     PainAction,
     TermKind,
 )
 
 _SECONDS = re.compile(r"\bseconds?\b", re.IGNORECASE)
-
-_MOST_OTHER_WAYS = 2
-"""Other set-ups printed under an exercise; more would bury the exercise itself."""
 
 
 def block_heading(group: Group, context: Context, *, alone: bool) -> BlockHeading | None:
@@ -210,10 +207,10 @@ def _changes(item: Item, group: Group, rule: PainRule | None, context: Context) 
     easy = tuple(_if_easy(item, context))
     if easy:
         yield Change(1, context.say("exercise.if_easy"), "", easy)
-    together = tuple(_together(item, context))
-    if together:
-        yield Change(0, context.say("exercise.together"), "", together)
-    other = tuple(_other_ways(item, context)) if item.entry is None else ()
+    beside = tuple(_by_name(together(item), item, context))
+    if beside:
+        yield Change(0, context.say("exercise.together"), "", beside)
+    other = tuple(_by_name(other_ways(item), item, context))
     if other:
         yield Change(0, context.say("exercise.another_way"), "", other)
     choice = tuple(_instead(item, group, context))
@@ -242,6 +239,7 @@ def _option(label: str, item: Item, variant: Variant, context: Context) -> Optio
             *(context.text(s, own) for s in variant.steps),
         ]
         words = " ".join(filter(None, sentences)) or context.text(variant.name, own)
+    words = " ".join([words, *added_words(item, variant, words, context)])
     dose = item.dose_of(variant)
     amount = ""
     if dose is not None:
@@ -251,56 +249,26 @@ def _option(label: str, item: Item, variant: Variant, context: Context) -> Optio
     return Option(label, words, amount)
 
 
-def _moving(variants: Iterable[Variant], mode: Mode) -> list[Variant]:
-    """Variants that do not hold still, or any where the exercise itself is a hold."""
-    return [v for v in variants if v.mode is not Mode.ISOMETRIC or mode is Mode.ISOMETRIC]
-
-
 def _if_it_hurts(item: Item, context: Context) -> Iterator[Option]:
-    names = item.entry.may_hold if item.entry is not None else ()
-    hold = next((v for v in item.card.variants if v.id in names and v.id != item.variant.id), None)
+    hold, easy = hold_instead(item), easier(item)
     if hold is not None:
         yield _option(context.say("exercise.hold_still"), item, hold, context)
-    lower = [v for v in _moving(item.allowed(), item.variant.mode) if v.rung < item.variant.rung]
-    lower = [v for v in lower if v is not hold]
-    if lower:
+    if easy is not None:
         label = "exercise.or_easier" if hold is not None else "exercise.easier"
-        easier = max(lower, key=lambda variant: variant.rung)
-        yield _option(context.say(label), item, easier, context)
+        yield _option(context.say(label), item, easy, context)
 
 
 def _if_easy(item: Item, context: Context) -> Iterator[Option]:
-    """The next rung up, only where the clinician lets the patient step up alone."""
     rule = item.entry.progression if item.entry is not None else None
-    if rule is None or not rule.patient_may_step_up or rule.easy_sessions is None:
-        return
-    higher = [v for v in _moving(item.allowed(), item.variant.mode) if v.rung > item.variant.rung]
-    if higher:
+    higher = harder(item)
+    if higher is not None and rule is not None and rule.easy_sessions is not None:
         label = context.phrases.count("exercise.after_easy", rule.easy_sessions)
-        yield _option(label, item, min(higher, key=lambda variant: variant.rung), context)
+        yield _option(label, item, higher, context)
 
 
-def _together(item: Item, context: Context) -> Iterator[Option]:
-    for name in item.entry.together if item.entry is not None else ():
-        variant = item.card.variant(name)
-        if variant is not None:
-            label = context.text(variant.name, item.card.language)
-            yield _option(label, item, variant, context)
-
-
-def _other_ways(item: Item, context: Context) -> Iterator[Option]:
-    """Set-ups of the same rung for other kit or positions."""
-    together = item.entry.together if item.entry is not None else ()
-    same = [
-        variant
-        for variant in _moving(item.allowed(), item.variant.mode)
-        if variant.rung == item.variant.rung
-        and variant is not item.variant
-        and variant.id not in together
-    ]
-    for variant in same[:_MOST_OTHER_WAYS]:
-        label = context.text(variant.name, item.card.language)
-        yield _option(label, item, variant, context)
+def _by_name(variants: Iterable[Variant], item: Item, context: Context) -> Iterator[Option]:
+    for variant in variants:
+        yield _option(context.text(variant.name, item.card.language), item, variant, context)
 
 
 def _instead(item: Item, group: Group, context: Context) -> Iterator[Option]:

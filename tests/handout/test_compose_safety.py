@@ -6,9 +6,12 @@ from typing import Any
 
 import pytest
 
+from authoring.handout.alternatives import alternatives
 from authoring.handout.document import Change, Exercise, HandoutDocument, Notes, StopBox
-from authoring.handout.words import rich_texts
+from authoring.handout.sheet import sheet_of_protocol
+from authoring.handout.words import rich_texts, words
 from authoring.model.base import evolve
+from authoring.model.card import Card
 from authoring.model.caution import Caution
 from authoring.model.dose import Dose, Holds
 from authoring.model.load import IntRange
@@ -158,6 +161,77 @@ def test_the_hold_has_the_entrys_own_dose_where_it_has_one() -> None:
 def test_only_allowed_variants_are_offered() -> None:
     protocol = put(put(SMALL, f"{ENTRY}.allowed", ("one-leg",)), f"{ENTRY}.may_hold", ())
     assert change(small(protocol), "If it hurts") is None
+
+
+def stepping_up(card: Card, **facts: Any) -> HandoutDocument:
+    """The small sheet whose patient may step up alone, from two legs to one."""
+    rule = Progression(
+        method=ProgressionMethod.NEXT_RUNG, patient_may_step_up=True, easy_sessions=2
+    )
+    protocol = put(SMALL, f"{ENTRY}.progression", rule)
+    for name, value in {"start": "two-legs", "allowed": (), "may_hold": (), **facts}.items():
+        protocol = put(protocol, f"{ENTRY}.{name}", value)
+    return small(protocol, card, 1)
+
+
+def with_cautions(variant_id: str, *cautions: Caution) -> Card:
+    """The small card, one variant with cautions of its own."""
+    variants = tuple(
+        evolve(each, cautions=cautions) if each.id == variant_id else each
+        for each in SMALL_CARD.variants
+    )
+    return evolve(SMALL_CARD, variants=variants)
+
+
+def test_another_way_says_what_to_take_care_of_and_when_to_stop_itself() -> None:
+    """Whoever steps up alone reads no other page first."""
+    card = with_cautions(
+        "one-leg",
+        caution(CautionKind.PRECAUTION, "Hold on to a rail."),
+        caution(CautionKind.STOP_SIGN, "You feel a snap.", urgency=Urgency.SAME_DAY),
+    )
+    easy = change(stepping_up(card), "If it feels easy")
+    assert easy is not None
+    assert easy.options[0].text.endswith(
+        "Hold on to a rail. See a doctor today if: You feel a snap."
+    )
+
+
+def test_what_the_exercise_says_itself_is_not_said_again_of_another_way() -> None:
+    rail = caution(CautionKind.PRECAUTION, "Hold on to a rail.")
+    document = stepping_up(evolve(SMALL_CARD, cautions=(*SMALL_CARD.cautions, rail)))
+    assert "Hold on to a rail." in [care.text for care in exercise(document).cares]
+    easy = change(document, "If it feels easy")
+    assert easy is not None
+    assert "rail" not in easy.options[0].text
+
+
+def test_for_whom_an_offered_step_up_is_not_is_said_before_the_exercises() -> None:
+    card = with_cautions("one-leg", caution(CautionKind.CONTRAINDICATION, "You often fall."))
+    offered, not_offered = stepping_up(card), stepping_up(card, allowed=("two-legs",))
+    said = [
+        any(
+            "You often fall." in text
+            for note in parts_of(made, Notes)
+            for text in rich_texts(note.body)
+        )
+        for made in (offered, not_offered)
+    ]
+    assert said == [True, False]
+
+
+@pytest.mark.parametrize(("slug", "stage"), STAGES)
+def test_each_way_that_the_example_offers_comes_with_every_caution_of_its_own(
+    slug: str, stage: int
+) -> None:
+    document = printed(slug, (stage,))
+    page = " ".join(words(document))
+    sheet = sheet_of_protocol(PROTOCOLS[slug], example().library.cards, (stage,))
+    for item in sheet.items():
+        for variant in (item.variant, *alternatives(item)):
+            for each in variant.cautions:
+                if each.kind is not CautionKind.EXPECTED_RESPONSE:
+                    assert each.text.values[""] in page
 
 
 # ---- if it feels easy ------------------------------------------------------------------------

@@ -114,8 +114,8 @@ def _skull(scene: Scene, facing: float) -> Iterator[Layer]:
     thing = scene.thing
     cap = [thing(_at(scene, 1.8, 1.0), 8.3), thing(_at(scene, -1.8, 1.2), 8.4)]
     nape = [thing(_at(scene, -3.4, -3.4), 5.4)]
-    if scene.look.hair is Hair.BUN:
-        yield scene.flesh(disc(thing(_at(scene, -10.2, 4.6), 4.2)), fill=cover)
+    bun = scene.flesh(disc(thing(_at(scene, -10.2, 4.6), 4.2)), fill=cover)
+    tied = [bun] if scene.look.hair is Hair.BUN else []
     back = scene.flesh(hull([*cap, *nape]), fill=cover)
     jaw = [thing(_at(scene, 3.4, -7.6), 4.3), thing(_at(scene, 0.4, -5.4), 5.2)]
     face = hull([thing(_at(scene, 3.1, -0.6), 7.2), *jaw])
@@ -123,7 +123,9 @@ def _skull(scene: Scene, facing: float) -> Iterator[Layer]:
     if facing < -0.5:
         yield scene.flesh(face, fill=tone.skin)
         yield back
+        yield from tied
         return
+    yield from tied
     yield back
     if facing > 0.62:
         yield scene.flesh(face, fill=tone.skin)

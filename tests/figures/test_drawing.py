@@ -15,9 +15,10 @@ from authoring.figures import drawing as drawing_module
 from authoring.figures import solver
 from authoring.figures.contacts import PoseError
 from authoring.figures.drawing import Drawing, draw, png
-from authoring.figures.look import Build, Hair, HairColour, Look, Skin
+from authoring.figures.look import GHOST, Build, Hair, HairColour, Look, Skin
 from authoring.figures.mirror import for_side, mirrored
 from authoring.figures.outline import disc, hull, number
+from authoring.model.base import evolve
 from authoring.model.pose import Pose
 from authoring.model.vocabulary import Phase, Side
 from tests.figures.values import MOMENTS, POSES, STOCK, named
@@ -161,6 +162,14 @@ def test_arrow_survives_grey(pose: Pose) -> None:
     grey = pixels(draw(pose), 400).convert("L")
     assert grey.getextrema()[0] < 40
     assert "#15191C" in draw(pose).svg
+
+
+@pytest.mark.parametrize("pose", STOCK, ids=named)
+def test_start_can_stand_pale_behind_the_end(pose: Pose) -> None:
+    made = draw(evolve(pose, ghost=True))
+    assert GHOST in made.svg
+    assert len(made.svg.encode()) < MOST_BYTES
+    assert draw(evolve(pose, ghost=True), pose.phases[0].phase) == draw(pose, pose.phases[0].phase)
 
 
 LOOKS = [

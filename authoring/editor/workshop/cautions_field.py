@@ -159,9 +159,7 @@ class CautionsField(ValueField):
             gone.deleteLater()
         while len(self.rows) < len(self.value):
             self._new_row()
-        names = {o.id: o.words for o in self._context.terms(TermKind.CONDITION)}
-        for index, (row, caution) in enumerate(zip(self.rows, self.value, strict=True)):
-            row.show_value(caution, index + 1, names)
+        self._describe()
         self.none.setVisible(not self.value)
 
     def name_controls(self, name: str, description: str = "") -> None:
@@ -204,6 +202,12 @@ class CautionsField(ValueField):
         index = self.rows.index(row)
         self.edit_key = f"[{index}]{key}" if key else None
         self.offer((*self.value[:index], new, *self.value[index + 1 :]))
+        self._describe()
+
+    def _describe(self) -> None:
+        names = {o.id: o.words for o in self._context.terms(TermKind.CONDITION)}
+        for index, (row, caution) in enumerate(zip(self.rows, self.value, strict=True)):
+            row.show_value(caution, index + 1, names)
 
     def _remove(self, row: CautionRow) -> None:
         index = self.rows.index(row)

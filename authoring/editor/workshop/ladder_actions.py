@@ -41,10 +41,12 @@ class LadderActions(QObject):
 
     Signals:
         goal(variant id): this variant should be shown now, with the focus on the ladder.
+        removed(variant id): a variant is gone, and this is its nearest neighbour.
         added(variant id, source id): a new variant; source is "" for a blank one.
     """
 
     goal = Signal(str)
+    removed = Signal(str)
     added = Signal(str, str)
 
     def __init__(self, session: Session, chosen: Chosen, window: QWidget) -> None:
@@ -209,7 +211,7 @@ class LadderActions(QObject):
             self._session.tell(said, tr("Undo"), document.undo)
             others = nearest(card, variant)
             if others:
-                self.goal.emit(others[0].id)
+                self.removed.emit(others[0].id)
 
     # ---- rungs ----------------------------------------------------------------
 

@@ -177,6 +177,7 @@ class PicturesField(ValueField):
         self.edit_key = None if key is None else f"[{index}]"
         new = evolve(self.value[index], **changes)
         self.offer((*self.value[:index], new, *self.value[index + 1 :]))
+        row.show_value(new, index + 1, index == len(self.value) - 1)
 
     def _take(self, items: tuple[Picture, ...]) -> None:
         self.edit_key = None

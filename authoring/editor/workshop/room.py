@@ -37,6 +37,7 @@ class WorkshopRoom(Room):
         super().__init__(session, parent)
         self._made_from: dict[str, str] = {}
         self._stale = True
+        self._shown = ""
         self.bench = Workbench(session, Thumbnails(session.document))
         self.empty = NoCards()
         self._stack = QStackedWidget()
@@ -92,6 +93,7 @@ class WorkshopRoom(Room):
         self.empty.new_wanted.connect(lambda: self.on_cards.begin(""))
         self.on_cards.begun.connect(lambda _id: bench.form.focus_name())
         self.on_ladder.goal.connect(self._go_to_variant)
+        self.on_ladder.removed.connect(self._go_to_neighbour)
         self.on_ladder.added.connect(self._show_new)
         self.on_photos.intake.added.connect(self._show_new_picture)
         self.measuring.done.connect(self._take_measured)
@@ -116,9 +118,9 @@ class WorkshopRoom(Room):
         if card is None:
             return None
         selection = self.session.selection
-        variant = None
-        if selection.kind == _VARIANT and selection.ids:
-            variant = card.variant(selection.ids[0])
+        wanted = selection.ids[0] if selection.kind == _VARIANT and selection.ids else ""
+        # Without a choice the one in sight stays, whatever it has become by an edit.
+        variant = card.variant(wanted) or card.variant(self._shown)
         if variant is None and card.variants:
             variant = first_variant(card)
         return card, variant
@@ -142,7 +144,7 @@ class WorkshopRoom(Room):
             self.measuring.cancel()
             return
         card, variant = found
-        key = variant.id if variant is not None else ""
+        key = self._shown = variant.id if variant is not None else ""
         source = card.variant(self._made_from.get(key, ""))
         results = self.session.checks.about(Subject.CARD, card.id)
         self.bench.show_card(card, variant, source, results)
@@ -213,6 +215,10 @@ class WorkshopRoom(Room):
         self.choose_variant(variant_id)
         if not in_form:
             self.bench.focus_ladder()
+
+    def _go_to_neighbour(self, variant_id: str) -> None:
+        self.choose_variant(variant_id)
+        self.bench.focus_ladder()
 
     def _walk_across(self, ahead: bool) -> None:
         """Go to the side that the arrow points to on the screen."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Sequence
 
-from PySide6.QtCore import QLocale, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult, Subject
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import day_words, tr, tr_n
 from authoring.editor.parts.labels import label, status_words
 from authoring.editor.parts.marks import Mark, mark_of_strength
 from authoring.editor.place import Place
@@ -143,7 +143,7 @@ class SidePanel(QScrollArea):
         if card.review_due is None:
             self.fresh.say(tr("No day set for a review."))
             return
-        due = QLocale().toString(card.review_due, "d MMMM yyyy")  # type: ignore[call-overload]
+        due = day_words(card.review_due)
         late = days_overdue(card, today)
         if late > 0:
             self.fresh.say(tr("Review was due {day}.", day=due), mark=Mark.SHOULD)

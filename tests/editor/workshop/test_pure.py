@@ -103,9 +103,7 @@ def test_an_arrow_key_leads_to_a_place_of_the_grid_and_never_the_wrong_way(
         (Spot(2, Side.MOVING, "one"), Spot(2, Side.MOVING, "one")),
     ],
 )
-def test_up_goes_through_the_alternatives_to_the_rung_above(
-    here: Spot, up: int, goal: Spot
-) -> None:
+def test_up_goes_through_the_alternatives_to_the_rung_above(here: Spot, goal: Spot) -> None:
     assert beside(rows_of(LADDER), here, up=1) == goal
 
 

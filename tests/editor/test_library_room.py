@@ -119,7 +119,7 @@ def test_nothing_found_teaches_and_offers_a_card_of_that_name(
 ) -> None:
     search(qtbot, page, "xylophone walk")
     assert page.stack.currentIndex() == 1
-    assert page._none_title.text() == "Nothing holds “xylophone walk”"
+    assert page.empty.title == "Nothing holds “xylophone walk”"
     assert page.make_button.text() == "New card “xylophone walk”"
     qtbot.mouseClick(page.make_button, Qt.MouseButton.LeftButton)
     assert session.card is not None
@@ -130,7 +130,7 @@ def test_nothing_found_teaches_and_offers_a_card_of_that_name(
 def test_an_empty_library_says_how_to_begin(qtbot: QtBot, page: FindPage, session: Session) -> None:
     session.document.edit("Empty", lambda library: evolve(library, cards={}, protocols={}))
     qtbot.waitUntil(lambda: page.stack.currentIndex() == 1)
-    assert page._none_title.text() == "Nothing here yet"
+    assert page.empty.title == "Nothing here yet"
     assert page.make_button.text() == "New card"
     assert not page.clear_button.isVisible()
 
@@ -167,7 +167,7 @@ def test_headings_without_values_are_not_shown(page: FindPage) -> None:
 def test_all_filters_and_words_can_be_cleared_at_once(qtbot: QtBot, page: FindPage) -> None:
     page.filters.tree.flip(filter_index(page, "Kind", "Protocols"))
     search(qtbot, page, "squat")
-    assert page._none_title.text() == "Nothing holds “squat”"
+    assert page.empty.title == "Nothing holds “squat”"
     qtbot.mouseClick(page.clear_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: len(titles(page)) == 3)
     assert page.field.hasFocus()
@@ -192,7 +192,8 @@ def test_an_overdue_review_is_said(qtbot: QtBot, page: FindPage, session: Sessio
     session.document.edit_card("Edit review", SQUAT, overdue)
     qtbot.waitUntil(lambda: not page._finder.task.is_busy)
     row = page.list.rows.row(2)
-    assert row.far_below == "Review overdue since 3 May 2020"
+    assert row.far_below == "Overdue since 3 May 2020"
+    assert row.says.endswith("Review overdue since 3 May 2020")
     assert row.warns
 
 

@@ -52,7 +52,7 @@ def find(qtbot: QtBot, page: ReplacePage, words: str, new: str) -> None:
 
 def test_an_untouched_page_teaches(replacing: ReplacePage) -> None:
     assert replacing.find_field.hasFocus()
-    assert replacing._none_title.text() == "Change a word everywhere at once"
+    assert replacing.empty.title == "Change a word everywhere at once"
     assert not replacing.form.button.isEnabled()
 
 
@@ -101,7 +101,7 @@ def test_enter_in_the_field_replaces(
 
 def test_whole_words_and_case_are_kept_apart(qtbot: QtBot, replacing: ReplacePage) -> None:
     find(qtbot, replacing, "toe", "finger")
-    assert replacing._none_title.text() == "“toe” stands nowhere here"
+    assert replacing.empty.title == "“toe” stands nowhere here"
     replacing.form.whole_box.click()
     qtbot.waitUntil(lambda: len(replacing._matches) == 4)
     replacing.form.case_box.click()
@@ -192,12 +192,12 @@ def test_unknown_words_are_listed_with_where_they_stand(
     asked: list[Place] = []
     session.place_asked.connect(asked.append)
     choose(spelling, "kneees")
-    row = spelling.places.rows.row(0)
+    row = spelling.sheet.places.rows.row(0)
     assert row.title.words == "Stronger kneees and eversion."
     assert row.title.words[slice(*row.title.marks[0])] == "kneees"
     assert (row.below.words, row.far) == ("Heel raise", "Purpose")
     qtbot.keyClick(spelling.list, Key.Key_Return)
-    qtbot.keyClick(spelling.places, Key.Key_Return)
+    qtbot.keyClick(spelling.sheet.places, Key.Key_Return)
     assert [place.path for place in asked] == ["purpose"]
 
 
@@ -205,13 +205,13 @@ def test_adding_a_word_takes_it_off_the_list(
     qtbot: QtBot, spelling: SpellingPage, session: Session, told: list[Message]
 ) -> None:
     choose(spelling, "eversion")
-    qtbot.mouseClick(spelling.add_button, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(spelling.sheet.add_button, Qt.MouseButton.LeftButton)
     assert session.library.manifest.clinic_words == ("eversion",)
     assert told[-1].sentence == "“eversion” is a clinic word now."
     qtbot.waitUntil(lambda: "eversion" not in unknown(spelling))
     qtbot.mouseClick(spelling.which.button("own"), Qt.MouseButton.LeftButton)
     assert unknown(spelling) == ["eversion"]
-    qtbot.mouseClick(spelling.remove_button, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(spelling.sheet.remove_button, Qt.MouseButton.LeftButton)
     assert session.library.manifest.clinic_words == ()
     assert told[-1].sentence == "“eversion” is no clinic word any more."
 
@@ -222,7 +222,7 @@ def test_a_near_word_leads_to_changing_it_everywhere(
     choose(spelling, "kneees")
 
     def chips() -> list[QPushButton]:
-        return [b for b in spelling.near.findChildren(QPushButton) if b.text() == "knees"]
+        return [b for b in spelling.sheet.near.findChildren(QPushButton) if b.text() == "knees"]
 
     qtbot.waitUntil(lambda: bool(chips()))
     assert chips()[0].accessibleName() == "Change everywhere to “knees”"

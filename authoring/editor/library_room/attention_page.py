@@ -19,6 +19,7 @@ from authoring.editor.library_room.attention import (
     group_words,
 )
 from authoring.editor.library_room.drift import ApprovedVersions
+from authoring.editor.library_room.empty import EmptyPage
 from authoring.editor.library_room.faces import Line
 from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.rows import Row, RowList
@@ -99,7 +100,7 @@ class AttentionPage(LibraryPage):
         column.addLayout(head)
         column.addWidget(line())
         self.stack.addWidget(self.list)
-        self.stack.addWidget(_empty_page())
+        self.stack.addWidget(_nothing())
         column.addWidget(self.stack, 1)
         layout.addWidget(sheet, 1)
 
@@ -206,17 +207,11 @@ def _open_folder(folder: Path) -> None:
     QDesktopServices.openUrl(QUrl.fromLocalFile(str(folder)))
 
 
-def _empty_page() -> QWidget:
-    used = theme()
-    page = QWidget()
-    layout = QVBoxLayout(page)
-    layout.setContentsMargins(used.px(24), used.px(24), used.px(24), used.px(24))
-    layout.setSpacing(used.px(12))
-    layout.addWidget(label(tr("Nothing needs attention"), Type.HEADING))
+def _nothing() -> EmptyPage:
+    page = EmptyPage()
     words = tr(
         "Here you will find reviews that are due, drafts, results of the Protocol checks, "
         "approved protocols whose cards have changed, and files that could not be read."
     )
-    layout.addWidget(label(words, soft=True, wrap=True))
-    layout.addStretch(1)
+    page.say(tr("Nothing needs attention"), words)
     return page

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from attrs import field, frozen
 
 from authoring.editor.i18n import tr
-from authoring.editor.library_room.words import part_words, review_words, said, title_of
+from authoring.editor.library_room.words import due_words, part_words, review_words, said, title_of
 from authoring.editor.search.facets import Review, review_of
 from authoring.editor.search.index import Wanted
 from authoring.editor.search.pieces import Noun, Terms
@@ -42,6 +42,7 @@ class Face:
         regions: parts of the body.
         status: of a protocol; None for a card.
         review: when the next review is due, in words.
+        due: the same beside other words, "" for no date.
         is_overdue: whether that day is past.
         path: place of what matched, "" for the whole.
     """
@@ -53,6 +54,7 @@ class Face:
     regions: str
     status: Status | None
     review: str
+    due: str
     is_overdue: bool
     path: str = field(default="")
 
@@ -84,6 +86,7 @@ def face_of(
         regions=", ".join(words_of(region) for region in noun.regions),
         status=None if isinstance(noun, Card) else noun.status,
         review=review_words(noun.review_due, today),
+        due=due_words(noun.review_due, today) if noun.review_due else "",
         is_overdue=review_of(noun.review_due, today) is Review.OVERDUE,
         path=path,
     )

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from PySide6.QtCore import QTimer
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.library_room.edits import noun_of
+from authoring.editor.library_room.empty import EmptyPage
 from authoring.editor.library_room.filters import Filters
 from authoring.editor.library_room.finder import by_title, finder_of
 from authoring.editor.library_room.nouns import NounActions
@@ -56,9 +58,9 @@ class FindPage(LibraryPage):
         self.preview = Preview(session)
         self.count = label(style=Type.SMALL, soft=True)
         self.guess = label(style=Type.SMALL, wrap=True)
-        self._none = label(soft=True, wrap=True)
         self.make_button = QPushButton()
         self.clear_button = QPushButton(tr("Clear words and filters"))
+        self.empty = EmptyPage(self.make_button, self.clear_button)
         self.stack = QStackedWidget()
         self._previewing = QTimer(self, singleShot=True, interval=_PREVIEW_MS)
         self._previewing.timeout.connect(self._show_preview)
@@ -72,11 +74,15 @@ class FindPage(LibraryPage):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(gap)
-        self.filters.setFixedWidth(used.px(230))
-        self.preview.setFixedWidth(used.px(340))
         layout.addWidget(self.filters)
         layout.addWidget(self._middle(), 1)
         layout.addWidget(self.preview)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        used, wide = theme(), self.width()
+        self.filters.setFixedWidth(min(used.px(230), int(wide * 0.2)))
+        self.preview.setFixedWidth(min(used.px(340), int(wide * 0.28)))
 
     def _middle(self) -> QWidget:
         used = theme()
@@ -97,27 +103,9 @@ class FindPage(LibraryPage):
         inside.addLayout(head)
         inside.addWidget(line())
         self.stack.addWidget(self.list)
-        self.stack.addWidget(self._empty_page())
+        self.stack.addWidget(self.empty)
         inside.addWidget(self.stack, 1)
         return sheet
-
-    def _empty_page(self) -> QWidget:
-        used = theme()
-        page = QWidget()
-        layout = QVBoxLayout(page)
-        layout.setContentsMargins(used.px(24), used.px(24), used.px(24), used.px(24))
-        layout.setSpacing(used.px(12))
-        self._none_title = label(style=Type.HEADING, wrap=True)
-        layout.addWidget(self._none_title)
-        layout.addWidget(self._none)
-        row = QHBoxLayout()
-        row.setSpacing(used.px(8))
-        row.addWidget(self.make_button)
-        row.addWidget(self.clear_button)
-        row.addStretch(1)
-        layout.addLayout(row)
-        layout.addStretch(1)
-        return page
 
     def _connect(self) -> None:
         self.field.textChanged.connect(self._on_words)
@@ -213,8 +201,7 @@ class FindPage(LibraryPage):
             title = tr("No card or protocol fits all the filters")
             text = tr("Untick one of them to see more.")
             make = ""
-        self._none_title.setText(title)
-        self._none.setText(text)
+        self.empty.say(title, text)
         self.make_button.setText(make)
         self.make_button.setVisible(bool(make))
         self.clear_button.setVisible(bool(found.of))

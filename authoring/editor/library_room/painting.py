@@ -101,8 +101,11 @@ def paint_marked(
     layout = QTextLayout(shown, font)
     option = QTextOption()
     option.setWrapMode(QTextOption.WrapMode.NoWrap)
-    option.setTextDirection(direction)
-    option.setAlignment(Qt.AlignmentFlag.AlignLeading)
+    # The words keep the direction of their own language, the line that of the screen.
+    option.setTextDirection(Qt.LayoutDirection.LayoutDirectionAuto)
+    mirrored = direction == Qt.LayoutDirection.RightToLeft
+    side = Qt.AlignmentFlag.AlignRight if mirrored else Qt.AlignmentFlag.AlignLeft
+    option.setAlignment(side | Qt.AlignmentFlag.AlignAbsolute)
     layout.setTextOption(option)
     layout.setFormats([_range(start, end, bold) for start, end in marks if start < len(shown)])
     layout.beginLayout()
@@ -124,8 +127,7 @@ def _range(start: int, end: int, how: QTextCharFormat) -> QTextLayout.FormatRang
 
 def tag_width(words: str) -> float:
     """Width of an outlined tag."""
-    used = theme()
-    return QFontMetricsF(font_of(Type.SMALL, strong=True)).horizontalAdvance(words) + used.px(16)
+    return width_of(words, font_of(Type.SMALL, strong=True)) + theme().px(16)
 
 
 def paint_tag(painter: QPainter, at: QRectF, words: str) -> None:
@@ -157,3 +159,8 @@ def paint_box(painter: QPainter, at: QRectF, *, is_on: bool) -> None:
         tick = ((3.5, 7.8), (6.4, 10.8), (11.6, 4.4))
         painter.drawPolyline([QPointF(box.x() + x * unit, box.y() + y * unit) for x, y in tick])
     painter.restore()
+
+
+def width_of(words: str, font: QFont) -> float:
+    """Room that one line needs."""
+    return QFontMetricsF(font).horizontalAdvance(words) + 2

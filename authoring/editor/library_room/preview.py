@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
@@ -24,6 +25,22 @@ from authoring.editor.search.pieces import Noun
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 from authoring.model.card import Card
+
+
+class _Link(QPushButton):
+    """A link that ends in "…" where it is too long for its place."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__(words)
+        self._words = words
+        self.setProperty("link", True)
+        self.setToolTip(words)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        elide = Qt.TextElideMode.ElideRight
+        self.setText(self.fontMetrics().elidedText(self._words, elide, self.width()))
 
 
 class Preview(QFrame):
@@ -123,7 +140,9 @@ class Preview(QFrame):
         layout.addWidget(label(tr("Protocol checks"), Type.STRONG))
         subject = Subject.CARD if isinstance(noun, Card) else Subject.PROTOCOL
         results = self._session.checks.about(subject, noun.id)
-        if not results:
+        if not results and self._session.checks.task.is_busy:
+            layout.addWidget(label(tr("Being checked …"), soft=True))
+        elif not results:
             layout.addWidget(_marked(Mark.GOOD, tr("Nothing to say.")))
         for strength in Strength:
             number = sum(result.strength is strength for result in results)
@@ -139,7 +158,7 @@ class Preview(QFrame):
         for use in about.uses:
             pair = QVBoxLayout()
             pair.setSpacing(0)
-            pair.addWidget(self._use_button(use), 0, Qt.AlignmentFlag.AlignLeading)
+            pair.addWidget(self._use_button(use))
             pair.addWidget(label(use.where, Type.SMALL, soft=True, wrap=True))
             layout.addLayout(pair)
         if about.more_uses:
@@ -147,8 +166,7 @@ class Preview(QFrame):
             layout.addWidget(label(more, Type.SMALL, soft=True))
 
     def _use_button(self, use: UsedIn) -> QPushButton:
-        button = QPushButton(use.words)
-        button.setProperty("link", True)
+        button = _Link(use.words)
         button.setAccessibleName(
             tr("Go to {protocol}, {where}", protocol=use.words, where=use.where)
         )

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from authoring.editor.i18n import tr, tr_n
+from authoring.editor.library_room.empty import EmptyPage
 from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.replace_form import ReplaceForm
 from authoring.editor.library_room.replacing import (
@@ -53,8 +54,7 @@ class ReplacePage(LibraryPage):
         self.all_button = QPushButton(tr("Tick all"))
         self.none_button = QPushButton(tr("Untick all"))
         self.stack = QStackedWidget()
-        self._none_title = label(style=Type.HEADING, wrap=True)
-        self._none = label(soft=True, wrap=True)
+        self.empty = EmptyPage()
         self.finding = LatestTask(_find, delay_ms=120, parent=self)
         self.replacing = LatestTask(_replace, delay_ms=0, parent=self)
         self._build()
@@ -83,20 +83,9 @@ class ReplacePage(LibraryPage):
         column.addLayout(head)
         column.addWidget(line())
         self.stack.addWidget(self.list)
-        self.stack.addWidget(self._empty_page())
+        self.stack.addWidget(self.empty)
         column.addWidget(self.stack, 1)
         layout.addWidget(sheet, 1)
-
-    def _empty_page(self) -> QWidget:
-        used = theme()
-        page = QWidget()
-        inside = QVBoxLayout(page)
-        inside.setContentsMargins(used.px(24), used.px(24), used.px(24), used.px(24))
-        inside.setSpacing(used.px(12))
-        inside.addWidget(self._none_title)
-        inside.addWidget(self._none)
-        inside.addStretch(1)
-        return page
 
     def _connect(self) -> None:
         self.form.changed.connect(self.ask)
@@ -137,17 +126,20 @@ class ReplacePage(LibraryPage):
         self.list.rows.show_rows(len(matches), self._row)
         self.list.choose(max(row, 0))
         self.stack.setCurrentIndex(0 if matches else 1)
-        if wish.pattern:
-            self._none_title.setText(tr("“{words}” stands nowhere here", words=wish.pattern))
-            self._none.setText(tr("Try without “Whole words only”, or look in more places."))
+        self._say_empty(wish.pattern)
+        self._show_counts()
+
+    def _say_empty(self, pattern: str) -> None:
+        if pattern:
+            title = tr("“{words}” stands nowhere here", words=pattern)
+            words = tr("Try without “Whole words only”, or look in more places.")
         else:
-            self._none_title.setText(tr("Change a word everywhere at once"))
+            title = tr("Change a word everywhere at once")
             words = tr(
                 "Type what to find and what to put there. Every place is shown before and after; "
                 "untick those that should stay. One undo takes it all back."
             )
-            self._none.setText(words)
-        self._show_counts()
+        self.empty.say(title, words)
 
     def _row(self, number: int) -> Row:
         match = self._matches[number]

@@ -67,7 +67,7 @@ class ResultList(RowList):
             below=face.below,
             lead=face.lead,
             far=far,
-            far_below=face.review,
+            far_below=face.due,
             tag=words_of(face.status) if face.status is not None else "",
             warns=face.is_overdue,
             spoken=face.spoken,

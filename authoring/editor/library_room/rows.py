@@ -14,7 +14,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QFontMetricsF, QKeyEvent, QMouseEvent, QPainter
+from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import QFrame, QListView, QStyledItemDelegate, QStyleOptionViewItem, QWidget
 
 from authoring.editor.library_room.faces import EMPTY, Line
@@ -27,6 +27,7 @@ from authoring.editor.library_room.painting import (
     paint_tag,
     paint_words,
     tag_width,
+    width_of,
 )
 from authoring.editor.parts.marks import Mark, mark_words, paint_mark
 from authoring.editor.theme import Type, theme
@@ -124,7 +125,8 @@ class RowModel(QAbstractListModel):
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return row.says
         if role == Qt.ItemDataRole.ToolTipRole:
-            return row.below.words or None
+            lines = (row.title.words, row.below.words, row.far_below)
+            return "\n".join(line for line in lines if line)
         if role == Qt.ItemDataRole.CheckStateRole and row.checked is not None:
             return Qt.CheckState.Checked if row.checked else Qt.CheckState.Unchecked
         return None
@@ -152,7 +154,7 @@ class RowPainter(QStyledItemDelegate):
         if row.checked is not None or row.mark is not None:
             spot, inside = columns(inside, (used.px(18), -1), gap, direction)
             _paint_spot(painter, spot, row)
-        far = min(used.px(self._far), inside.width() * 0.4)
+        far = min(_far_width(row), used.px(self._far), inside.width() * 0.45)
         near, side = columns(inside, (-1, far), gap, direction)
         if self._low:
             title = font_of(Type.BODY)
@@ -175,7 +177,7 @@ class RowPainter(QStyledItemDelegate):
         paint_marked(painter, top, row.title.words, row.title.marks, title, "ink", direction)
         small, strong = font_of(Type.SMALL), font_of(Type.SMALL, strong=True)
         if row.lead:
-            wide = QFontMetricsF(strong).horizontalAdvance(row.lead) + 1
+            wide = width_of(row.lead, strong)
             lead, bottom = columns(bottom, (wide, -1), theme().px(8), direction)
             paint_words(painter, lead, row.lead, strong, "soft")
         paint_marked(painter, bottom, row.below.words, row.below.marks, small, "soft", direction)
@@ -186,6 +188,16 @@ class RowPainter(QStyledItemDelegate):
         paint_words(painter, far, row.far, small, "soft", far=True)
         font, token = (strong, "care") if row.warns else (small, "soft")
         paint_words(painter, far_below, row.far_below, font, token, far=True)
+
+
+def _far_width(row: Row) -> float:
+    """Room that the far side needs."""
+    small = font_of(Type.SMALL)
+    first = width_of(row.far, small)
+    if row.tag:
+        first += tag_width(row.tag) + theme().px(8)
+    font = font_of(Type.SMALL, strong=row.warns)
+    return max(first, width_of(row.far_below, font))
 
 
 def _paint_spot(painter: QPainter, at: QRectF, row: Row) -> None:

@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
-    QPushButton,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -17,12 +16,12 @@ from PySide6.QtWidgets import (
 
 from authoring.editor import i18n
 from authoring.editor.i18n import tr, tr_n
+from authoring.editor.library_room.empty import EmptyPage
 from authoring.editor.library_room.faces import Line
 from authoring.editor.library_room.page import LibraryPage
 from authoring.editor.library_room.replacing import Wish
 from authoring.editor.library_room.rows import Row, RowList
-from authoring.editor.library_room.spelled_places import place_row
-from authoring.editor.parts.flow import FlowLayout
+from authoring.editor.library_room.word_sheet import WordSheet
 from authoring.editor.parts.labels import label, line
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.room import KeyHint
@@ -48,21 +47,13 @@ class SpellingPage(LibraryPage):
         self._library = session.library
         self._has_report = False
         self._reporter = SpellingReport(_Shelf())
-        self._shelf = shelf_of(session)
         choices = [(UNKNOWN, tr("Unknown words")), (OWN_WORDS, tr("Clinic words"))]
         self.which = Segmented(tr("Words"), choices, UNKNOWN)
         self.list = RowList(tr("Unknown words"), low=True, far=110)
-        self.places = RowList(tr("Where it stands"), far=240)
         self.notes = label(style=Type.SMALL, soft=True, wrap=True)
-        self.word = label(style=Type.HEADING)
-        self.about = label(style=Type.SMALL, soft=True, wrap=True)
-        self.add_button = QPushButton(tr("Add to clinic words"))
-        self.change_button = QPushButton(tr("Change everywhere …"))
-        self.remove_button = QPushButton(tr("Remove from clinic words"))
-        self.near = QWidget()
+        self.sheet = WordSheet(shelf_of(session))
+        self.empty = EmptyPage()
         self.stack = QStackedWidget()
-        self._empty_title = label(style=Type.HEADING, wrap=True)
-        self._empty = label(soft=True, wrap=True)
         self.task = LatestTask(self._read, delay_ms=150, parent=self)
         self._build()
         self._connect()
@@ -94,65 +85,28 @@ class SpellingPage(LibraryPage):
         sheet.setProperty("panel", True)
         column = QVBoxLayout(sheet)
         column.setContentsMargins(1, 1, 1, 1)
-        self.stack.addWidget(self._word_page())
-        self.stack.addWidget(self._empty_page())
+        self.stack.addWidget(self.sheet)
+        self.stack.addWidget(self.empty)
         column.addWidget(self.stack)
         layout.addWidget(sheet, 1)
-
-    def _word_page(self) -> QWidget:
-        used = theme()
-        page = QWidget()
-        column = QVBoxLayout(page)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        head = QVBoxLayout()
-        head.setContentsMargins(used.px(16), used.px(12), used.px(16), used.px(12))
-        head.setSpacing(used.px(8))
-        head.addWidget(self.word)
-        head.addWidget(self.about)
-        self._flow = FlowLayout(self.near, gap=4)
-        head.addWidget(self.near)
-        row = QHBoxLayout()
-        row.setSpacing(used.px(8))
-        for button in (self.add_button, self.change_button, self.remove_button):
-            row.addWidget(button)
-        row.addStretch(1)
-        head.addLayout(row)
-        column.addLayout(head)
-        column.addWidget(line())
-        column.addWidget(self.places, 1)
-        return page
-
-    def _empty_page(self) -> QWidget:
-        used = theme()
-        page = QWidget()
-        inside = QVBoxLayout(page)
-        inside.setContentsMargins(used.px(24), used.px(24), used.px(24), used.px(24))
-        inside.setSpacing(used.px(12))
-        inside.addWidget(self._empty_title)
-        inside.addWidget(self._empty)
-        inside.addStretch(1)
-        return page
 
     def _connect(self) -> None:
         self.which.chosen.connect(lambda _which: self._show())
         self.list.shown.connect(self._show_word)
-        self.list.wanted.connect(lambda _row: self.places.setFocus())
-        self.places.wanted.connect(self.go)
-        self.add_button.clicked.connect(self.add)
-        self.change_button.clicked.connect(lambda _=False: self.change(""))
-        self.remove_button.clicked.connect(self.remove)
+        self.list.wanted.connect(lambda _row: self.sheet.places.setFocus())
+        self.sheet.place_wanted.connect(self.session.go_to)
+        self.sheet.add_wanted.connect(self.add)
+        self.sheet.change_wanted.connect(self.change)
+        self.sheet.remove_wanted.connect(self.remove)
         self.task.done.connect(self._take)
         self.task.failed.connect(lambda error: self.notes.setText(sentence_of(error)))
-        self._shelf.suggested.connect(self._show_near)
-        self._shelf.arrived.connect(self._on_dictionary)
 
     # ---- reading -----------------------------------------------------------------
 
     def refresh(self, before: Library, after: Library) -> None:
         """Read what changed."""
         if not self._has_report:
-            self._say_empty(tr("Reading the words of the library …"), "")
+            self._say_empty(tr("Reading the words of the library …"))
         self.task.ask(after)
 
     def _read(self, library: Library, token: Token) -> tuple[Report, Library]:
@@ -215,9 +169,8 @@ class SpellingPage(LibraryPage):
             words = tr("Words that no dictionary and no clinic word covers will be listed here.")
         self._say_empty(title, words)
 
-    def _say_empty(self, title: str, words: str) -> None:
-        self._empty_title.setText(title)
-        self._empty.setText(words)
+    def _say_empty(self, title: str, words: str = "") -> None:
+        self.empty.say(title, words)
         self.stack.setCurrentIndex(1)
 
     def _chosen(self) -> Unknown | None:
@@ -227,63 +180,14 @@ class SpellingPage(LibraryPage):
         return self._report.words[row]
 
     def _show_word(self, row: int) -> None:
-        own = self.which.value == OWN_WORDS
-        for button in (self.add_button, self.change_button):
-            button.setVisible(not own)
-        self.remove_button.setVisible(own)
-        self.places.setVisible(not own)
-        self._clear_near()
         unknown = self._chosen()
-        if own and 0 <= row < len(self._own_words):
-            self.word.setText(self._own_words[row])
-            self.about.setText(tr("Accepted in every text of this library."))
+        if unknown is not None:
+            self.sheet.show_unknown(unknown, self._library)
             self.stack.setCurrentIndex(0)
-        elif unknown is not None:
-            self.word.setText(unknown.word)
-            times = tr_n("It stands {n} time.", "It stands {n} times.", unknown.count)
-            self.about.setText(times)
-            self.places.rows.show_rows(len(unknown.places), self._place_row)
-            self.places.choose(0)
+        elif self.which.value == OWN_WORDS and 0 <= row < len(self._own_words):
+            self.sheet.show_own(self._own_words[row])
             self.stack.setCurrentIndex(0)
-            self._ask_near(unknown)
         self.moved.emit()
-
-    def _place_row(self, row: int) -> Row:
-        unknown = self._chosen()
-        if unknown is None or row >= len(unknown.places):
-            return Row(Line(""))
-        return place_row(unknown.places[row], unknown.word, self._library)
-
-    # ---- what may have been meant ---------------------------------------------------
-
-    def _clear_near(self) -> None:
-        while (item := self._flow.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.deleteLater()
-        self.near.hide()
-
-    def _ask_near(self, unknown: Unknown) -> None:
-        if self._shelf.dictionary(unknown.language) is not None:
-            self._shelf.suggest(unknown.language, unknown.word)
-
-    def _on_dictionary(self, language: str) -> None:
-        unknown = self._chosen()
-        if unknown is not None and unknown.language == language:
-            self._ask_near(unknown)
-
-    def _show_near(self, language: str, word: str, words: tuple[str, ...]) -> None:
-        unknown = self._chosen()
-        if unknown is None or (unknown.language, unknown.word) != (language, word):
-            return
-        self._clear_near()
-        for other in words:
-            button = QPushButton(other)
-            button.setProperty("chip", True)
-            button.setAccessibleName(tr("Change everywhere to “{word}”", word=other))
-            button.clicked.connect(lambda _=False, new=other: self.change(new))
-            self._flow.addWidget(button)
-        self.near.setVisible(bool(words))
 
     # ---- acting ------------------------------------------------------------------
 
@@ -315,12 +219,6 @@ class SpellingPage(LibraryPage):
         if unknown is not None:
             options = Options(match_case=True, whole_words=True, language=unknown.language)
             self.replace_wanted.emit(Wish(unknown.word, new, keep_capital=False, options=options))
-
-    def go(self, row: int) -> None:
-        """Show a place where the word stands."""
-        unknown = self._chosen()
-        if unknown is not None and 0 <= row < len(unknown.places):
-            self.session.go_to(unknown.places[row])
 
     def focus_first(self) -> None:
         """Put the focus on the words."""

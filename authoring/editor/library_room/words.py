@@ -5,10 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 
-from babel.dates import format_date
-
-from authoring.editor import i18n
-from authoring.editor.i18n import mark, tr
+from authoring.editor.i18n import day_words, mark, tr
 from authoring.editor.search.facets import CARD, Facet, Review, review_of
 from authoring.editor.search.pieces import Noun, Part, Terms
 from authoring.editor.vocabulary_words import class_words, field_words, words_of
@@ -108,20 +105,14 @@ def said(text: Text | None, own: str, library: Library) -> str:
     return "" if text is None else text.best(library.manifest.language, own).strip()
 
 
-def date_words(day: dt.date) -> str:
-    """A day as people write it ("3 May 2030")."""
-    language = i18n.language()
-    return format_date(day, "long", locale="en_GB" if language == "en" else language)
-
-
 def due_words(due: dt.date | None, today: dt.date) -> str:
     """When the next review is due, beside the word "Review"."""
     match review_of(due, today):
         case Review.NONE:
             return tr("No date")
         case Review.OVERDUE:
-            return tr("Overdue since {date}", date=date_words(due or today))
-    return tr("Due {date}", date=date_words(due or today))
+            return tr("Overdue since {date}", date=day_words(due or today))
+    return tr("Due {date}", date=day_words(due or today))
 
 
 def review_words(due: dt.date | None, today: dt.date) -> str:
@@ -130,5 +121,5 @@ def review_words(due: dt.date | None, today: dt.date) -> str:
         case Review.NONE:
             return tr("No review date")
         case Review.OVERDUE:
-            return tr("Review overdue since {date}", date=date_words(due or today))
-    return tr("Review due {date}", date=date_words(due or today))
+            return tr("Review overdue since {date}", date=day_words(due or today))
+    return tr("Review due {date}", date=day_words(due or today))

@@ -13,7 +13,7 @@ from authoring.model.edits.tree import path_text
 
 Span = tuple[int, int]
 _WORD = re.compile(r"[^\W_]+")
-_BEFORE = 36
+_BEFORE = 24
 
 
 @frozen

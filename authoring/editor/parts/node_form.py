@@ -95,10 +95,11 @@ class NodeForm(QWidget):
         self._more.setProperty("quiet", True)
         self._more.setProperty("small", True)
         self._more.setText(tr_n("{n} more field", "{n} more fields", len(later)))
-        self._more.setVisible(bool(later))
         self._more.clicked.connect(self._show_later)
         self._later = later
         self._layout.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeading)
+        # Only in its place: shown before, it would be a window for a moment.
+        self._more.setVisible(bool(later))
         self._layout.addStretch(1)
 
     def _is_bare(self, shape: FieldShape) -> bool:

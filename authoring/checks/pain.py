@@ -10,11 +10,12 @@ from authoring.checks.context import Context
 from authoring.checks.placed import placed, stage_name
 from authoring.checks.result import Strength, Subject
 from authoring.checks.walk import at
+from authoring.dosage.pain import NO_DEFAULT
 from authoring.model.base import Node
 from authoring.model.criterion import Measured
 from authoring.model.pain import PainBand, PainRule
 from authoring.model.protocol import Activity, Protocol
-from authoring.model.vocabulary import Comparator, PainAction, Pathway, Unit
+from authoring.model.vocabulary import Comparator, PainAction, Unit
 
 PROTOCOL, CLINIC = Subject.PROTOCOL, Subject.CLINIC
 
@@ -23,8 +24,6 @@ MODEL = (
     "Pain-monitoring model: up to 5 of 10 is acceptable (Thomeé R. Phys Ther 1997;77:1690-1703; "
     "Silbernagel KG et al. Am J Sports Med 2007;35:897-906; bands from memory)."
 )
-NO_DEFAULT = (Pathway.POST_OPERATIVE, Pathway.BONE_STRESS)
-
 _SEVERITY = {
     PainAction.CARRY_ON: 0,
     PainAction.STAY: 1,
@@ -38,9 +37,8 @@ _ACCEPTED = (PainAction.CARRY_ON, PainAction.STAY)
 
 
 def _unruled_stages(protocol: Protocol, context: Context) -> list[int]:
-    """Stages with an exercise that no pain rule of the protocol or clinic is for."""
-    clinic = context.clinic
-    if protocol.pain is not None or (clinic is not None and clinic.pain is not None):
+    """Stages with an exercise that no pain rule of the protocol is for."""
+    if protocol.pain is not None:
         return []
     return sorted(
         {
@@ -60,6 +58,7 @@ def _unruled_stages(protocol: Protocol, context: Context) -> list[int]:
     "no source.",
 )
 def missing_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    # The clinic's own rule is a default too: no page after an operation takes it.
     if protocol.pathway in NO_DEFAULT:
         for index in _unruled_stages(protocol, context):
             yield Spot(
@@ -78,6 +77,8 @@ def missing_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
     why=MODEL,
 )
 def default_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    if context.clinic is not None and context.clinic.pain is not None:
+        return
     if protocol.pathway not in NO_DEFAULT and _unruled_stages(protocol, context):
         yield Spot(
             "pain",

@@ -34,8 +34,10 @@ from tests.checks.breaking import (
 )
 from tests.checks.build import (
     CARD,
+    CLINIC,
     LIBRARY,
     OTHER_ID,
+    PAIN,
     PROTOCOL,
     card_with,
     little_pain,
@@ -205,6 +207,11 @@ ROWS: list[tuple[str, Library, str]] = [
     # ---- pain ----
     ("pain-rule-missing", without_rules(Pathway.POST_OPERATIVE), "stages[0].pain"),
     ("pain-rule-missing", without_rules(Pathway.BONE_STRESS), "stages[0].pain"),
+    (  # no page after an operation takes the clinic's usual rule
+        "pain-rule-missing",
+        evolve(without_rules(Pathway.POST_OPERATIVE), clinic=evolve(CLINIC, pain=PAIN)),
+        "stages[0].pain",
+    ),
     ("pain-rule-default", without_rules(Pathway.CONSERVATIVE), "pain"),
     (
         "pain-limit-high",

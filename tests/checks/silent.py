@@ -246,9 +246,9 @@ SILENT: list[tuple[str, str, Library]] = [
     ),
     # ---- pain ----
     (
-        "pain-rule-missing",
+        "pain-rule-default",
         "the clinic has one",
-        evolve(without_rules(Pathway.POST_OPERATIVE), clinic=evolve(CLINIC, pain=PAIN)),
+        evolve(without_rules(Pathway.CONSERVATIVE), clinic=evolve(CLINIC, pain=PAIN)),
     ),
     (
         "pain-rule-missing",

@@ -9,10 +9,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QDesktopServices, QDrag
 from PySide6.QtPrintSupport import QPrintDialog
-from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QFileDialog, QMenu, QWidget
 
 from authoring.commands.new import new_library
 from authoring.editor.appearance import Appearance
@@ -108,6 +108,26 @@ def whole_window(
         window.deleteLater()
         QApplication.processEvents()
         garbage.stop()
+
+
+class Strays(QObject):
+    """Notes each widget that is shown as a window though it is a part of one."""
+
+    def __init__(self, app: QApplication) -> None:
+        super().__init__(app)
+        self.found: list[str] = []
+        app.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+        if event.type() == QEvent.Type.Show and isinstance(watched, QWidget):
+            whole = watched.windowFlags() & Qt.WindowType.WindowType_Mask
+            if watched.isWindow() and whole == Qt.WindowType.Window and not _is_window(watched):
+                self.found.append(f"{type(watched).__name__} {watched.accessibleName()}")
+        return False
+
+
+def _is_window(widget: QWidget) -> bool:
+    return isinstance(widget, QDialog | QMenu | MainWindow)
 
 
 def focus_of(window: MainWindow) -> QWidget:

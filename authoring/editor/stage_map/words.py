@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
 from authoring.editor.i18n import ltr, tr, tr_n
@@ -55,6 +57,36 @@ def number(value: float) -> str:
     return f"{value:g}"
 
 
+# Writing a dose reads it back, which takes a millisecond; a map has scores of them, and an
+# edit changes one.
+@lru_cache(maxsize=4096)
+def _line(dose: Dose, language: str) -> str:
+    short = write_dose(dose, pretty=True)
+    return DoseWords(load_phrases("en"), language).headline(dose) if short is None else short
+
+
+@lru_cache(maxsize=4096)
+def _core(dose: Dose) -> Dose:
+    """The part of a dose that fits an entry."""
+    work = dose.work
+    if isinstance(work, Holds):
+        work = evolve(work, rest_between_holds=None)
+    return evolve(
+        dose,
+        work=work,
+        sides=dose.sides if dose.sides is Sides.EACH else None,
+        loads=tuple(load for load in dose.loads if not isinstance(load, BodyWeightLoad)),
+        rest=None,
+        tempo=None,
+        range=None,
+        frequency=None,
+        weeks=(),
+        sessions=(),
+        session_limit_min=None,
+        minimum_sessions=None,
+    )
+
+
 class MapWords:
     """Words for one protocol, in the language its texts are edited in."""
 
@@ -83,34 +115,14 @@ class MapWords:
         """The part of a dose that fits an entry: the work, its load, "each side"."""
         if dose is None:
             return tr("no dose")
-        work = dose.work
-        if isinstance(work, Holds):
-            work = evolve(work, rest_between_holds=None)
-        core = evolve(
-            dose,
-            work=work,
-            sides=dose.sides if dose.sides is Sides.EACH else None,
-            loads=tuple(load for load in dose.loads if not isinstance(load, BodyWeightLoad)),
-            rest=None,
-            tempo=None,
-            range=None,
-            frequency=None,
-            weeks=(),
-            sessions=(),
-            session_limit_min=None,
-            minimum_sessions=None,
-        )
-        words = self.dose(core)
+        words = self.dose(_core(dose))
         return tr("{dose}, by week", dose=words) if dose.weeks else words
 
     def dose(self, dose: Dose | None) -> str:
         """A dose in one line."""
         if dose is None:
             return tr("no dose")
-        short = write_dose(dose, pretty=True)
-        if short is not None:
-            return short
-        return DoseWords(load_phrases("en"), self._own).headline(dose)
+        return _line(dose, self._own)
 
     def block(self, cell: Cell) -> str:
         """A word on the block of an entry, "" for a plain main block."""

@@ -10,8 +10,9 @@ from authoring.checks.library import check_library
 from authoring.checks.result import Subject
 from authoring.commands.handout import WRITERS, Wish, compose_source, draft_reason
 from authoring.commands.source import Source
+from authoring.editor.page.composing import page_bytes
 from authoring.editor.page.draft import draft_of
-from authoring.editor.page.making import make_page, page_bytes
+from authoring.editor.page.making import make_page
 from authoring.editor.page.wish import PageFault, PageJob, PageWish, stages_kept, title_of
 from authoring.editor.place import Place, value_at
 from authoring.editor.workers import Stopped, Token

@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
 )
 
 from authoring.checks.result import CheckResult, Subject
-from authoring.editor.clinic_room.sample import make_sample
 from authoring.editor.clinic_room.section import Section
 from authoring.editor.clinic_room.sections import Part, make_section, part_of, part_words
 from authoring.editor.form_context import FormContext
@@ -52,8 +51,11 @@ _SAMPLED = (Part.EMERGENCY, Part.PAIN)
 
 
 def _make(job: PageJob, token: Token) -> MadePage:
-    make = make_sample if job.wish.subject is Subject.CLINIC else make_page
-    return make(job, token)
+    if job.wish.subject is not Subject.CLINIC:
+        return make_page(job, token)
+    from authoring.editor.clinic_room.sample import make_sample  # noqa: PLC0415  (slow to import)
+
+    return make_sample(job, token)
 
 
 class ClinicRoom(Room):

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from authoring.dosage.pain import rule_in_force
 from authoring.editor.i18n import tr
-from authoring.editor.page.making import MadePage, blaming, clinic_of, options_of
+from authoring.editor.page.composing import blaming, clinic_of, options_of
+from authoring.editor.page.making import MadePage
 from authoring.editor.page.wish import PageJob
 from authoring.editor.workers import Token
 from authoring.files.library import read_images

@@ -7,7 +7,6 @@ from enum import StrEnum
 from pathlib import Path
 
 from authoring.editor.i18n import tr
-from authoring.editor.page.making import page_bytes
 from authoring.editor.page.wish import PageFault, PageJob
 from authoring.editor.workers import Token
 from authoring.files.atomic import write_atomic
@@ -61,6 +60,8 @@ def save_page(job: tuple[PageJob, Path], token: Token) -> Path:
         PageFault: the page can't be made or the file not written; nothing was.
         Stopped: not wanted any more; nothing was written.
     """
+    from authoring.editor.page.composing import page_bytes  # noqa: PLC0415  (slow to import)
+
     page, path = job
     token.step(0, 2)
     data = page_bytes(page, path.suffix.lower(), token.check)

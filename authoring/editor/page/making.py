@@ -1,36 +1,11 @@
-"""From a snapshot of the open library to the bytes of a page. No Qt here."""
+"""Pages made away from the window. No Qt here."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
-
 from attrs import frozen
 
-from authoring.checks.result import Subject
-from authoring.commands.handout import WRITERS
-from authoring.commands.outcome import CommandError
-from authoring.commands.source import Source, sheet_of
-from authoring.dosage.phrases import PhraseMissingError
-from authoring.editor.i18n import tr
-from authoring.editor.page.blame import place_of
-from authoring.editor.page.fonts import handout_fonts
-from authoring.editor.page.wish import PageFault, PageJob
-from authoring.editor.place import Place
+from authoring.editor.page.wish import PageJob
 from authoring.editor.workers import Token
-from authoring.files.errors import FileProblem
-from authoring.files.library import read_images
-from authoring.files.poses import poses_of
-from authoring.handout.catalogue import load_phrases
-from authoring.handout.compose import Options, compose
-from authoring.handout.context import Context
-from authoring.handout.document import HandoutDocument, PageSize, PrintSize
-from authoring.handout.errors import HandoutError
-from authoring.handout.sheet import Sheet
-from authoring.model.base import evolve
-from authoring.model.clinic import Clinic
-from authoring.model.protocol import Protocol
-from authoring.model.vocabulary import Status
 
 
 @frozen
@@ -53,104 +28,6 @@ def make_page(job: PageJob, token: Token) -> MadePage:
         PageFault: it can't be made.
         Stopped: it is not wanted any more.
     """
+    from authoring.editor.page.composing import page_bytes  # noqa: PLC0415  (slow to import)
+
     return MadePage(job, page_bytes(job, ".pdf", token.check))
-
-
-def page_bytes(job: PageJob, ending: str, check: Callable[[], None]) -> bytes:
-    """The page as a file of the kind of ``ending`` (".pdf", ".docx", ".html").
-
-    Raises:
-        PageFault: it can't be made.
-    """
-    with blaming(job):
-        document = compose_page(job)
-        check()
-        return WRITERS[ending](document)
-
-
-@contextmanager
-def blaming(job: PageJob) -> Iterator[None]:
-    """Turn what the page maker raises into a :class:`PageFault` with its place."""
-    try:
-        yield
-    except (HandoutError, CommandError, FileProblem, PhraseMissingError) as error:
-        sentence = str(error)
-        raise PageFault(sentence, place_of(job, sentence)) from error
-
-
-def compose_page(job: PageJob) -> HandoutDocument:
-    """The page as the neutral tree.
-
-    Raises:
-        PageFault, HandoutError, CommandError, FileProblem: it can't be made.
-    """
-    document = job.document
-    if document is None:
-        raise PageFault(tr("There is nothing to print yet: choose a protocol or a card."))
-    clinic = clinic_of(job)
-    if isinstance(document, Protocol) and document.status is Status.RETIRED:
-        raise PageFault(
-            tr("This protocol is retired, so no page is made of it; choose the one after it."),
-            job.place,
-        )
-    _refuse_font(clinic)
-    source = Source(document, evolve(job.opened, library=job.library))
-    sheet = sheet_of(source, job.wish.stages)
-    context = Context(
-        phrases=load_phrases(job.wish.language or clinic.language),
-        own=sheet.own,
-        clinic=clinic,
-        terms=source.terms(),
-        images=_images(job, sheet, clinic),
-        poses=poses_of(job.library),
-    )
-    return compose(sheet, context, options_of(job, clinic))
-
-
-def _refuse_font(clinic: Clinic) -> None:
-    """A font that is not there is said at once, not letter by letter."""
-    if clinic.brand.font not in handout_fonts():
-        raise PageFault(
-            tr(
-                "The font “{font}” does not come with the program; choose another for the clinic.",
-                font=clinic.brand.font,
-            ),
-            Place(Subject.CLINIC, "", "brand.font"),
-        )
-
-
-def clinic_of(job: PageJob) -> Clinic:
-    """The clinic whose page it is.
-
-    Raises:
-        PageFault: the library has none.
-    """
-    if job.library.clinic is None:
-        raise PageFault(
-            tr("This library has no clinic yet, so a page could not say whom to call."),
-            Place(Subject.CLINIC),
-        )
-    return job.library.clinic
-
-
-def options_of(job: PageJob, clinic: Clinic) -> Options:
-    """Paper, print size and banner: as wished, else the clinic's own."""
-    wish = job.wish
-    return Options(
-        page_size=wish.paper or PageSize(clinic.paper.value),
-        print_size=wish.print_size or PrintSize(clinic.print_size.value),
-        draft=job.draft,
-    )
-
-
-def _images(job: PageJob, sheet: Sheet, clinic: Clinic) -> Mapping[str, bytes]:
-    names = {
-        picture.image
-        for item in sheet.items()
-        for picture in item.variant.pictures
-        if picture.image is not None
-    }
-    if clinic.brand.logo is not None:
-        names.add(clinic.brand.logo.image)
-    kept = {name: job.images[name] for name in names if name in job.images}
-    return {**read_images(job.opened.folder, names - kept.keys()), **kept}

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from attrs import frozen
-from PySide6.QtCore import QBuffer, QIODevice, QRect, QRectF, QSize
+from PySide6.QtCore import QBuffer, QIODevice, QRect, QRectF, QSize, QSizeF
 from PySide6.QtGui import QImage, QPageSize, QPainter
 from PySide6.QtPdf import QPdfDocument, QPdfDocumentRenderOptions
 from PySide6.QtPrintSupport import QPrinter
 
 from authoring.editor.i18n import tr
-from authoring.editor.page.making import page_bytes
 from authoring.editor.page.wish import PageFault, PageJob, title_of
 from authoring.editor.workers import Stopped, Token
 from authoring.handout.document import PageSize
 
 MOST_DPI = 600
 """Finer dots than an office printer's add nothing but time."""
+
+_ROUNDED = 0.995
+"""Printers give their paper in whole dots, some a little less than it has."""
 
 _STRIP = 800
 """Lines of dots that are drawn at once, so that a page needs little memory."""
@@ -48,6 +50,8 @@ def print_page(job: PrintJob, token: Token) -> int:
         PageFault: the page can't be made, or the printer takes nothing.
         Stopped: not wanted any more; the printer is told so.
     """
+    from authoring.editor.page.composing import page_bytes  # noqa: PLC0415  (slow to import)
+
     data = page_bytes(job.page, ".pdf", token.check)
     buffer = QBuffer()
     buffer.setData(data)
@@ -110,7 +114,7 @@ def _print_one(
     printable = QRectF(printer.pageRect(QPrinter.Unit.DevicePixel))
     origin = paper.topLeft() - printable.topLeft()
     points = pdf.pagePointSize(page)
-    scale = min(paper.width() / points.width(), paper.height() / points.height())
+    scale = _scale(printer, points, paper)
     at = QRectF(0, 0, points.width() * scale, points.height() * scale)
     at.moveCenter(paper.center())
     at.translate(origin - paper.topLeft())
@@ -122,6 +126,13 @@ def _print_one(
         strip = _strip(pdf, page, dots, QRect(0, top, dots.width(), height))
         target = QRectF(at.x(), at.y() + top / fine, at.width(), height / fine)
         painter.drawImage(target, strip)
+
+
+def _scale(printer: QPrinter, points: QSizeF, paper: QRectF) -> float:
+    """Dots a point: true to size where the paper is as large, else as much as it holds."""
+    true = printer.resolution() / 72
+    fits = min(paper.width() / points.width(), paper.height() / points.height())
+    return true if fits > true * _ROUNDED else fits
 
 
 def _strip(pdf: QPdfDocument, page: int, dots: QSize, part: QRect) -> QImage:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QLocale, QObject, Qt, Signal
+from PySide6.QtCore import QLibraryInfo, QLocale, QObject, Qt, QTranslator, Signal
 from PySide6.QtWidgets import QApplication
 
 from authoring.editor import i18n, theme
@@ -26,6 +26,7 @@ class Appearance(QObject):
         self._app = app
         self._settings = settings
         self._shown: theme.Theme | None = None
+        self._own_words: QTranslator | None = None
         app.setStyle("Fusion")
         theme.load_fonts()
         self.apply()
@@ -37,6 +38,8 @@ class Appearance(QObject):
         """Bring the application in line with the settings and the desktop."""
         before, language_before = self._shown, i18n.language()
         i18n.use(self._settings.language or QLocale.system().name())
+        if i18n.language() != language_before or self._own_words is None:
+            self._translate_toolkit()
         used = theme.choose(self._settings.theme, self._settings.scale)
         if used != before:
             self._restyle(used)
@@ -52,6 +55,16 @@ class Appearance(QObject):
             self.rebuilt.emit()
         elif used != before:
             self.restyled.emit()
+
+    def _translate_toolkit(self) -> None:
+        """Put the toolkit's own words (text menus, file windows, keys) in the same language."""
+        if self._own_words is not None:
+            self._app.removeTranslator(self._own_words)
+            self._own_words.deleteLater()
+        self._own_words = QTranslator(self)
+        folder = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
+        if self._own_words.load(f"qtbase_{i18n.language()}", folder):
+            self._app.installTranslator(self._own_words)
 
     def _restyle(self, used: theme.Theme) -> None:
         self._app.setFont(used.font(theme.Type.BODY))

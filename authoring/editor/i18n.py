@@ -6,6 +6,7 @@ strings are English.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -80,6 +81,14 @@ def ltr(words: str) -> str:
     PDI); else they are left as they are.
     """
     return f"\u2066{words}\u2069" if words and is_right_to_left() else words
+
+
+def day_words(day: dt.date) -> str:
+    """A day as people write it in the language in use ("3 May 2030", by CLDR)."""
+    from babel.dates import format_date  # noqa: PLC0415 - late: no screen starts with a date
+
+    used = "en_GB" if _Catalogue.language == "en" else _Catalogue.language
+    return format_date(day, "long", locale=used)
 
 
 def tr(message: str, **places: object) -> str:

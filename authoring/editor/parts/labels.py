@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QFrame, QLabel, QSizePolicy, QWidget
 
-from authoring.editor.i18n import tr
+from authoring.editor.i18n import mark, tr
 from authoring.editor.theme import Type, theme
 from authoring.model.vocabulary import Status
 
@@ -90,11 +92,29 @@ class ElidedLabel(QLabel):
         painter.end()
 
 
+_KEYS = frozenset(
+    {
+        mark("Ins"),
+        mark("Del"),
+        mark("Enter"),
+        mark("Space"),
+        mark("PgUp"),
+        mark("PgDn"),
+        mark("Esc"),
+    }
+)
+
+
+def key_words(keys: str) -> str:
+    """Keys as keyboards of the language in use name them ("Ctrl Del": "Ctrl Suppr")."""
+    return re.sub("[A-Za-z]+", lambda key: tr(key[0]) if key[0] in _KEYS else key[0], keys)
+
+
 class KeyCap(QLabel):
     """Keys as people read them, in a small outline."""
 
     def __init__(self, keys: str, parent: QWidget | None = None) -> None:
-        super().__init__(keys, parent)
+        super().__init__(key_words(keys), parent)
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setProperty("key", True)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)

@@ -7,7 +7,7 @@ import uuid
 from PySide6.QtCore import QPoint, Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
-from authoring.editor.i18n import tr
+from authoring.editor.i18n import day_words, tr
 from authoring.editor.library_edits import with_protocol
 from authoring.editor.parts.labels import StatusTag, label
 from authoring.editor.session import Session
@@ -68,7 +68,7 @@ class TitleBar(QWidget):
         self.status.show_status(protocol.status)
         parts = [tr("Version {version}", version=protocol.version)]
         if protocol.review_due is not None:
-            parts.append(tr("review due {day}", day=protocol.review_due.isoformat()))
+            parts.append(tr("review due {day}", day=day_words(protocol.review_due)))
         self.soft.setText(", ".join(parts))
 
     def _words(self, text: Text, own: str) -> str:

@@ -30,7 +30,7 @@ def range_sentences(phrases: Phrases, used: RangeOfMovement | None) -> Iterator[
         return
     for limit in used.limits:
         yield phrases.say(
-            "range.angle",
+            "range.angle_up_to" if limit.from_deg == 0 < limit.to_deg else "range.angle",
             joint=phrases.say(f"joint.{limit.joint}"),
             motion=phrases.say(f"motion.{limit.motion}"),
             low=phrases.number(limit.from_deg),

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from attrs import frozen
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from authoring.checks.result import Subject
 from authoring.editor.document import Document
@@ -155,7 +155,8 @@ class Session(QObject):
             "was approved stays in the history.",
             version=version,
         )
-        self.messages.tell(words, tr("Undo"), self.document.undo)
+        # After what the edit itself has to say, so that this is what stays to be read.
+        QTimer.singleShot(0, lambda: self.messages.tell(words, tr("Undo"), self.document.undo))
 
     # ---- asking the shell -----------------------------------------------------
 

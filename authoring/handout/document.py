@@ -190,11 +190,16 @@ class StopGroup:
 
 @frozen
 class Contact:
-    """Whom to call. Any field may be ""; ``closed`` already holds its own label."""
+    """Whom to call. Any field may be ""; ``closed`` already holds its own label.
+
+    ``label`` says whose number it is ("Call us:"), so that nobody takes it for the
+    emergency number beside which it may stand.
+    """
 
     phone: str
     hours: str
     closed: str
+    label: str = ""
 
 
 @frozen

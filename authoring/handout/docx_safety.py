@@ -141,6 +141,7 @@ def _stop_beside(sheet: Sheet, part: StopBox) -> None:
         for sign in group.signs:
             sheet.paragraph(left, "StopCellSign", sign, ParagraphFormat(number=BULLETS))
     phone, hours, closed = _contact_texts(part.contact)
+    sheet.optional(right, "Normal", part.contact.label)
     sheet.optional(right, "StopCellPhone", phone)
     sheet.optional(right, "Normal", hours)
     sheet.optional(right, "Normal", closed)
@@ -155,8 +156,12 @@ def _stop_below(sheet: Sheet, part: StopBox) -> None:
             look = ParagraphFormat(number=STOP_BULLETS)
             sheet.paragraph(sheet.body, "StopSign", sign, look)
     phone, hours, closed = _contact_texts(part.contact)
+    if part.contact.label:
+        label = ParagraphFormat(before_pt=7)
+        sheet.paragraph(sheet.body, "Stop", part.contact.label, label)
     if phone:
-        sheet.paragraph(sheet.body, "StopPhone", phone, ParagraphFormat(before_pt=7))
+        before = 0 if part.contact.label else 7
+        sheet.paragraph(sheet.body, "StopPhone", phone, ParagraphFormat(before_pt=before))
     sheet.optional(sheet.body, "Stop", hours)
     sheet.optional(sheet.body, "Stop", closed)
     sheet.hold_together(start)

@@ -24,7 +24,7 @@ from authoring.handout.document import (
     SmallPrint,
     Span,
 )
-from authoring.handout.front import cautions_here, exercise_name, stage_weeks
+from authoring.handout.front import cautions_here, choice_names, stage_weeks
 from authoring.handout.markdown import rich
 from authoring.handout.sheet import Sheet, StageSheet
 from authoring.model.load import IntRange, NumberRange
@@ -76,6 +76,9 @@ def stage_notes(sheet: StageSheet, context: Context) -> Iterator[Notes]:
     left_out = [*_left_out(stage, numbers, context)]
     if left_out:
         yield Notes(context.say("notes.left_out"), (_bullets(left_out),))
+    findings = [*_findings(stage, context)]
+    if findings:
+        yield Notes(context.say("notes.if_happens"), (_bullets(findings),))
     pauses = [*_pauses(stage, context)]
     if pauses:
         yield Notes(context.say("notes.pause"), (_bullets(pauses),))
@@ -120,6 +123,17 @@ def _left_out(stage: Stage, numbers: Mapping[str, int], context: Context) -> Ite
         listed = context.phrases.listed(out)
         action = context.phrases.count("notes.leave_out", len(out), n=listed)
         yield " ".join(filter(None, (f"{finding}?", action, context.text(branch.words))))
+
+
+def _findings(stage: Stage, context: Context) -> Iterator[str]:
+    """What to do on a finding, where the author says it to the patient."""
+    for branch in stage.branches:
+        words = context.text(branch.words)
+        if branch.then is BranchAction.LEAVE_OUT or not words:
+            continue
+        finding = context.text(branch.finding)
+        told = finding.casefold().rstrip(".") in words.casefold()
+        yield words if told else f"{finding} {words}"
 
 
 def _activity(activity: Activity, context: Context) -> str:
@@ -190,8 +204,8 @@ def diary(stage: StageSheet, context: Context) -> Diary | None:
     weeks = min(_MOST_WEEKS, (stage_weeks(stage.stage) if stage.stage else None) or _USUAL_WEEKS)
     days = _days(stage.stage)
     rows = tuple(
-        context.say("diary.exercise", n=item.number, name=exercise_name(item, context))
-        for item in stage.items()
+        context.say("diary.exercise", n=item.number, name=name)
+        for item, name in choice_names(stage, context)
     )
     pain = (context.say("diary.pain_day"), context.say("diary.pain_next"))
     tables = tuple(

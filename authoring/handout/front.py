@@ -56,7 +56,7 @@ def stairs(sheet: Sheet, context: Context) -> Stairs | None:
 
 def glance(stage: StageSheet, context: Context, *, note: str) -> Glance | None:
     """Every exercise of a stage: number, name, dose, end picture; None where it has none."""
-    items = tuple(_glance_item(item, context) for item in stage.items())
+    items = tuple(_glance_item(item, name, context) for item, name in choice_names(stage, context))
     if not items:
         return None
     return Glance(context.say("handout.what_to_do"), note, items)
@@ -80,10 +80,21 @@ def dose_language(item: Item, context: Context) -> str:
     return context.own if from_entry else item.card.language
 
 
-def _glance_item(item: Item, context: Context) -> GlanceItem:
+def choice_names(stage: StageSheet, context: Context) -> Iterator[tuple[Item, str]]:
+    """Each exercise with its name in a list: "or …" where it is another of one choice."""
+    before: Item | None = None
+    for item in stage.items():
+        name = exercise_name(item, context)
+        choice = item.entry.choice if item.entry is not None else None
+        same = before is not None and before.entry is not None and before.entry.choice == choice
+        yield item, context.say("choice.or", name=name) if choice is not None and same else name
+        before = item
+
+
+def _glance_item(item: Item, name: str, context: Context) -> GlanceItem:
     return GlanceItem(
         item.number,
-        exercise_name(item, context),
+        name,
         dose_headline(item, context),
         _end_picture(item, context),
     )
@@ -277,6 +288,7 @@ def stop_box(sheet: Sheet, context: Context) -> StopBox:
         clinic.phone,
         context.clinic_text(clinic.hours),
         context.say("stop.closed", words=closed) if closed else "",
+        context.say("stop.call_us") if clinic.phone else "",
     )
     return StopBox(groups, contact)
 

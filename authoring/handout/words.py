@@ -131,7 +131,8 @@ def _(part: StopBox) -> Iterator[str]:
     for group in part.groups:
         yield group.lead
         yield from group.signs
-    yield from (part.contact.phone, part.contact.hours, part.contact.closed)
+    contact = part.contact
+    yield from (contact.label, contact.phone, contact.hours, contact.closed)
 
 
 @part_words.register

@@ -292,7 +292,7 @@ def test_both_sides_together_need_no_word() -> None:
                     ),
                 )
             },
-            "Keep your knee between 0 and 60 degrees of bend.",
+            "Do not go past 60 degrees of knee bend.",
         ),
         (
             {
@@ -303,7 +303,7 @@ def test_both_sides_together_need_no_word() -> None:
                     ),
                 )
             },
-            "Keep your knee between 0 and 60 degrees of bend. Move only as far as feels OK.",
+            "Do not go past 60 degrees of knee bend. Move only as far as feels OK.",
         ),
     ],
 )

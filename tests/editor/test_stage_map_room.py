@@ -188,7 +188,8 @@ def test_changing_an_approved_protocol_makes_it_a_draft(room: StageMapRoom, qtbo
     assert protocol_of(room).status is Status.DRAFT
     window = room.window()
     assert isinstance(window, MainWindow)
-    assert window.toast.sentence.startswith("This protocol was approved.")
+    told = window.toast
+    qtbot.waitUntil(lambda: told.sentence.startswith("This protocol was approved."))
 
 
 def test_an_empty_library_teaches_and_begins_a_protocol(room: StageMapRoom) -> None:

@@ -103,9 +103,17 @@ def test_glance_exercises_and_diary_name_the_same_exercises(slug: str, stage: in
     document = printed(slug, (stage,))
     (glance,), (diary,) = parts_of(document, Glance), parts_of(document, Diary)
     exercises = [(e.number, e.name, e.dose) for e in parts_of(document, Exercise)]
-    assert [(item.number, item.name, item.dose) for item in glance.items] == exercises
-    rows = tuple(f"{number} {name}" for number, name, _ in exercises)
+    bare = [(item.number, item.name.removeprefix("or "), item.dose) for item in glance.items]
+    assert bare == exercises
+    rows = tuple(f"{item.number} {item.name}" for item in glance.items)
     assert {week.exercise_rows for week in diary.weeks} == {rows}
+
+
+def test_the_second_exercise_of_a_choice_is_listed_with_or() -> None:
+    (glance,) = parts_of(printed("lateral-ankle-sprain-back-to-running", (2,)), Glance)
+    assert [item.name for item in glance.items if item.name.startswith("or ")] == [
+        "or Brisk walk, flat path"
+    ]
 
 
 @pytest.mark.parametrize("slug", PROTOCOLS)

@@ -24,6 +24,7 @@ from authoring.editor.parts.fields.dose_line import DoseLine
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark
 from authoring.editor.theme import Type, theme
+from authoring.editor.vocabulary_words import field_words
 from authoring.model.dose import Dose
 
 _MOST_SHOWN = 200
@@ -92,12 +93,12 @@ class DosePopup(_Popup):
 
     def __init__(self, dose: Dose | None, name: str, parent: QWidget) -> None:
         super().__init__(parent)
-        self.setMinimumWidth(theme().px(420))
+        self.setMinimumWidth(theme().px(640))
         self.body.addWidget(label(tr("Dose of {name}", name=name), Type.STRONG))
         self.line = DoseLine()
         self.line.setAccessibleName(tr("Dose"))
         said = self.line.show_dose(dose)
-        self.line.selectAll()
+        self.line.setSelection(len(self.line.text()), -len(self.line.text()))
         self.line.returnPressed.connect(self._take)
         self.line.dose_typed.connect(self._typed)
         self.line.failed.connect(self._failed)
@@ -113,7 +114,11 @@ class DosePopup(_Popup):
 
     def _typed(self, dose: Dose | None) -> None:
         self._dose = dose
-        self.fault.say("")
+        gone = lost_parts(self.line.before, dose)
+        self.fault.say(
+            tr("This leaves out: {parts}.", parts=", ".join(gone)) if gone else "", Mark.MAY
+        )
+        self.adjustSize()
 
     def _failed(self, problem: ShorthandError) -> None:
         self.fault.say(f"{problem.sentence} {problem.mend}", Mark.MUST)
@@ -130,6 +135,18 @@ class DosePopup(_Popup):
             self.form_wanted.emit()
             return
         super().keyPressEvent(event)
+
+
+def lost_parts(before: Dose | None, after: Dose | None) -> list[str]:
+    """Names of the parts of a dose that the new one leaves out."""
+    if before is None or after is None:
+        return []
+    names = ("loads", "rest", "tempo", "range", "sides", "frequency", "weeks", "sessions")
+    return [
+        field_words(Dose, name).lower()
+        for name in names
+        if getattr(before, name) and not getattr(after, name)
+    ]
 
 
 @frozen

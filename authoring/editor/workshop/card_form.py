@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import partial
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -13,6 +14,7 @@ from authoring.editor.i18n import mark, tr
 from authoring.editor.parts.labels import label, line
 from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.cautions_field import CautionsField
+from authoring.editor.workshop.chunks import Chunks
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.model.card import Card
 
@@ -41,21 +43,31 @@ class CardForm(QWidget):
 
     def __init__(self, card: Card, context: FormContext, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._context = context
+        self._begun: list[str] = []
         self.fields = FieldSet(Card, context, self)
         self.fields.edited.connect(self.edited)
         self.fields.ended.connect(self.ended)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(theme().px(12))
-        for index, (title, names) in enumerate(_GROUPS):
-            if index:
-                layout.addWidget(line())
-            layout.addWidget(label(tr(title), Type.HEADING))
-            for name in names:
-                own = CautionsField(context) if name == "cautions" else None
-                layout.addWidget(self.fields.row(name, own))
+        self._inside = QVBoxLayout()
+        self._inside.setSpacing(theme().px(12))
+        layout.addLayout(self._inside)
         layout.addStretch(1)
         self.fields.show_value(card, anew=True)
+        steps = [partial(self._add_row, title, name) for title, names in _GROUPS for name in names]
+        steps.pop(0)()
+        self.chunks = Chunks(steps, self)
+
+    def _add_row(self, group: str, name: str) -> None:
+        if group not in self._begun:
+            self._begun.append(group)
+            if len(self._begun) > 1:
+                self._inside.addWidget(line())
+            self._inside.addWidget(label(tr(group), Type.HEADING))
+        own = CautionsField(self._context) if name == "cautions" else None
+        self._inside.addWidget(self.fields.row(name, own))
 
     def show_value(self, card: Card) -> None:
         """Show another value of the card."""
@@ -67,5 +79,6 @@ class CardForm(QWidget):
 
     def focus_path(self, path: str) -> None:
         """Put the focus where a path inside the card leads; on the title for ""."""
+        self.chunks.finish()
         if not self.fields.focus_path(path or "title"):
             self.fields.focus_path("title")

@@ -62,6 +62,9 @@ class FieldSet(QObject):
         made.ended.connect(self.ended)
         made.faulted.connect(lambda _said: self._say(name))
         self.rows[name], self.fields[name] = row, made
+        if self._value is not None:
+            self._show(made, getattr(self._value, name), anew=True)
+            self._say(name)
         return row
 
     def _draft(self) -> dict[str, Any]:

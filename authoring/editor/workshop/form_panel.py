@@ -9,7 +9,7 @@ from PySide6.QtGui import QDragEnterEvent, QDropEvent, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QStackedWidget, QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult
-from authoring.editor.form_context import FormContext
+from authoring.editor.form_context import FormContext, Root
 from authoring.editor.i18n import tr
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.place import is_within, steps
@@ -48,6 +48,14 @@ class _Scroll(QScrollArea):
         self.setWidget(holder)
 
 
+class OpenCard(FormContext):
+    """The surroundings of whichever card is open."""
+
+    def root(self) -> Root:
+        """The card that is open."""
+        return self.session.card
+
+
 class FormPanel(QFrame):
     """The variant's form and the card's, one in sight.
 
@@ -75,7 +83,7 @@ class FormPanel(QFrame):
         self.setProperty("pane", True)
         self.setAcceptDrops(True)
         self._card: Card | None = None
-        self._language = ""
+        self._languages = ("", "")
         self._results: tuple[CheckResult, ...] = ()
         self.which: Segmented[str] = Segmented(
             tr("What is edited"),
@@ -108,11 +116,14 @@ class FormPanel(QFrame):
             source: the variant to compare it with, None for none.
         """
         language = self._session.text_language
-        other = self._card is None or (self._card.id, self._language) != (card.id, language)
-        self._card, self._language = card, language
-        if other:
-            self.card_form = self.form = None
+        # A form is made for the languages of its texts; another card of the same is shown in it.
+        other = self._languages != (card.language, language)
+        if other or self._card is None or self._card.id != card.id:
+            self.card_form = None
             self._card_scroll.show_inside(QWidget())
+        self._card, self._languages = card, (card.language, language)
+        if other:
+            self.form = None
         if variant is None and (self.form is not None or other):
             self.form = None
             self._variant_scroll.show_inside(teaching())
@@ -130,8 +141,7 @@ class FormPanel(QFrame):
         return self.form
 
     def _build_form(self, card: Card) -> None:
-        context = FormContext.of_card(self._session, card.id)
-        form = VariantForm(context, self._thumbnails)
+        form = VariantForm(OpenCard.of_card(self._session, card.id), self._thumbnails)
         form.edited.connect(self.variant_edited)
         form.ended.connect(self.ended)
         form.photos_wanted.connect(self.photos_wanted)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
@@ -112,7 +114,8 @@ class VariantCell(LadderCell):
         name = self._face.name if self._face is not None else ""
         room = width - 2 * used.px(8) - taken
         marked = used.px(18) if self._face is not None and self._face.strength else 0
-        lines = wrapped(name, used.font(Type.ENTRY), room, _MOST_LINES, first_less=marked)
+        size = used.font(Type.ENTRY).pixelSize()
+        lines = _wrapped(name, size, room, _MOST_LINES, marked)
         words = (len(lines) + 1) * used.line_height(Type.ENTRY) + used.px(4 + 2 * 8)
         return max(words, used.px(_PLATE.height() + 16) if shows_plate else 0)
 
@@ -208,7 +211,7 @@ class VariantCell(LadderCell):
         line = used.line_height(Type.ENTRY)
         marked = used.px(18) if face.strength is not None else 0
         font = used.font(Type.ENTRY)
-        lines = wrapped(face.name, font, at.width(), _MOST_LINES, first_less=marked)
+        lines = _wrapped(face.name, font.pixelSize(), at.width(), _MOST_LINES, marked)
         top = at.top() + max(0, (at.height() - (len(lines) + 1) * line - used.px(4)) // 2)
         painter.setFont(font)
         painter.setPen(used.colour("ink"))
@@ -234,6 +237,13 @@ class VariantCell(LadderCell):
         words = QFontMetrics(body).elidedText(face.dose, Qt.TextElideMode.ElideRight, row.width())
         painter.setPen(used.colour("ink" if face.dose else "soft"))
         painter.drawText(row, absolute, words)
+
+
+@lru_cache(maxsize=4096)
+def _wrapped(words: str, size: int, width: int, most: int, first_less: int) -> tuple[str, ...]:
+    font = theme().font(Type.ENTRY)
+    font.setPixelSize(size)
+    return tuple(wrapped(words, font, width, most, first_less=first_less))
 
 
 def wrapped(words: str, font: QFont, width: int, most: int, *, first_less: int = 0) -> list[str]:

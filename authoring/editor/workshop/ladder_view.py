@@ -20,7 +20,7 @@ from authoring.editor.workshop.ladder_cell import (
     VariantCell,
     icon_of_side,
 )
-from authoring.editor.workshop.ladder_model import Row, Side, Spot, beside, rows_of
+from authoring.editor.workshop.ladder_model import Row, Side, Spot, beside, column, rows_of
 from authoring.editor.workshop.words import CellFace
 from authoring.model.card import Card
 
@@ -89,28 +89,21 @@ class LadderView(QWidget):
             pictures: its picture, by id.
             selected: the variant that is being written.
         """
-        rows = rows_of(card)
-        if rows != self._rows:
-            self._rows = rows
-            self._make_cells()
+        self._rows = rows_of(card)
+        spots = _spots(self._rows)
+        moved = spots != list(self._cells)
+        if moved:
+            self._make_cells(spots)
         plates = any(face.image for face in faces.values())
         for cell in self._cells.values():
             if isinstance(cell, VariantCell):
                 key = cell.spot.variant
                 cell.show_face(faces[key], pictures.get(key), plates=plates)
-        if self._cell_height() != self._high:
+        if moved or self._cell_height() != self._high:
             self._place()
         self.select(selected)
 
-    def _make_cells(self) -> None:
-        wanted = [
-            spot
-            for row in self._rows
-            for side in Side
-            for spot in (
-                [Spot(row.rung, side, v.id) for v in row.on(side)] or [Spot(row.rung, side)]
-            )
-        ]
+    def _make_cells(self, wanted: list[Spot]) -> None:
         by_variant = {s.variant: c for s, c in self._cells.items() if s.variant}
         kept: dict[Spot, LadderCell] = {}
         for spot in wanted:
@@ -122,7 +115,6 @@ class LadderView(QWidget):
             gone.hide()
             gone.deleteLater()
         self._cells = kept
-        self._place()
 
     def _new_cell(self, spot: Spot) -> LadderCell:
         if not spot.variant:
@@ -363,3 +355,8 @@ class LadderView(QWidget):
         cell.setFocus(Qt.FocusReason.TabFocusReason)
         if spot.variant and spot.variant != self._selected:
             self.chosen.emit(spot.variant)
+
+
+def _spots(rows: tuple[Row, ...]) -> list[Spot]:
+    """Every place of the grid, row by row."""
+    return [spot for row in rows for side in Side for spot in column((row,), side)]

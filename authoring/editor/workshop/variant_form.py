@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
@@ -20,6 +21,7 @@ from authoring.editor.theme import theme
 from authoring.editor.vocabulary_words import field_words
 from authoring.editor.workshop import edits, hard_word_marks
 from authoring.editor.workshop.cautions_field import CautionsField
+from authoring.editor.workshop.chunks import Chunks
 from authoring.editor.workshop.difference import DifferenceStrip
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.editor.workshop.hold_field import HoldField
@@ -70,6 +72,7 @@ class VariantForm(QWidget):
         self._context, self._thumbnails = context, thumbnails
         self.variant: Variant | None = None
         self._path = ""
+        self._shown = ("", "")
         self._results: tuple[CheckResult, ...] = ()
         self._different: tuple[str, ...] = ()
         self._compared = False
@@ -90,8 +93,10 @@ class VariantForm(QWidget):
         self.strip.ended.connect(self.comparing_ended)
         layout.addWidget(self.strip)
         layout.addLayout(self._top())
-        for name in _BELOW:
-            layout.addWidget(self._row(name))
+        self._below = QVBoxLayout()
+        self._below.setSpacing(theme().px(12))
+        layout.addLayout(self._below)
+        self.chunks = Chunks([partial(self._add_below, name) for name in _BELOW], self)
         self.more_button = QPushButton(tr("More fields"))
         self.more_button.setProperty("quiet", True)
         self.more_button.setAccessibleDescription(
@@ -126,6 +131,13 @@ class VariantForm(QWidget):
         beside.addStretch(1)
         grid.addLayout(beside, 0, 2, 4, 1)
         return grid
+
+    def _add_below(self, name: str) -> None:
+        row = self._row(name)
+        self._below.addWidget(row)  # first: a row without a parent would be a window
+        row.setVisible(self._is_wanted(name))
+        self._mark_difference(name)
+        self._mark_hard_words()
 
     def _row(self, name: str) -> FieldRow:
         match name:
@@ -171,8 +183,8 @@ class VariantForm(QWidget):
         Args:
             source: the variant to compare it with, None for none.
         """
-        other = self.variant is None or self.variant.id != variant.id
-        self.variant = variant
+        other = self._shown != (card.id, variant.id)
+        self._shown, self.variant = (card.id, variant.id), variant
         self._path = f"variants[{card.variants.index(variant)}]"
         if other:
             self._close_more()
@@ -181,9 +193,11 @@ class VariantForm(QWidget):
             self.more.show_value(variant)
         self._show_plate(variant)
         self._compare(card, variant, source)
-        hard_word_marks.mark(
-            (field for name, field in self.fields.texts() if _for_patients(name)), self._hard
-        )
+        self._mark_hard_words()
+
+    def _mark_hard_words(self) -> None:
+        read = [field for name, field in self.fields.texts() if _for_patients(name)]
+        hard_word_marks.mark(read, self._hard)
 
     def _hard(self, words: str) -> Sequence[HardWord]:
         shown = self._context.language or self._context.own
@@ -194,7 +208,9 @@ class VariantForm(QWidget):
         name = first.image if first is not None else None
         picture = self._thumbnails.of(name or "", theme().px(186))
         alt = first.alt.best(self._context.own, self._context.own) if first is not None else ""
-        self.plate.show_picture(picture, tr("No picture"), alt or tr("No picture"))
+        posed = first is not None and first.pose is not None
+        words = tr("Drawn from a pose") if posed else tr("No picture")
+        self.plate.show_picture(picture, words, alt or words)
         self.plate_button.setText(tr("Pictures") if variant.pictures else tr("Add a photo"))
 
     def show_plate(self, wanted: bool) -> None:
@@ -219,25 +235,29 @@ class VariantForm(QWidget):
             words = [field_words(Variant, name) for name in self._different]
             name = variant_name(card, source, self._context.language)
             self.strip.show_difference(name, words)
-        for name, row in self.fields.rows.items():
-            marked = f"{row.name} · {tr('differs')}" if name in self._different else row.name
-            if row.label.text() != marked:
-                row.label.setText(marked)
-                row.label.setProperty("strong", name in self._different)
-                row.label.style().unpolish(row.label)
-                row.label.style().polish(row.label)
+        for name in self.fields.rows:
+            self._mark_difference(name)
         self._show_which()
 
+    def _mark_difference(self, name: str) -> None:
+        row, differs = self.fields.rows[name], name in self._different
+        marked = f"{row.name} · {tr('differs')}" if differs else row.name
+        if row.label.text() != marked:
+            row.label.setText(marked)
+            row.label.setProperty("strong", differs)
+            row.label.style().unpolish(row.label)
+            row.label.style().polish(row.label)
+
     def _show_which(self) -> None:
-        only = self._compared and self.strip.only.isChecked()
-        hold_wanted = self.variant is not None and (
-            self.variant.mode is Mode.ISOMETRIC or self.variant.hold is not None
-        )
         for name, row in self.fields.rows.items():
-            wanted = name in self._different or not only
-            if name == "hold":
-                wanted = wanted and hold_wanted
-            row.setVisible(wanted)
+            row.setVisible(self._is_wanted(name))
+
+    def _is_wanted(self, name: str) -> bool:
+        if name not in self._different and self._compared and self.strip.only.isChecked():
+            return False
+        if name != "hold" or self.variant is None:
+            return True
+        return self.variant.mode is Mode.ISOMETRIC or self.variant.hold is not None
 
     def show_checks(self, results: Iterable[CheckResult]) -> None:
         """Put the results under their fields."""
@@ -251,6 +271,7 @@ class VariantForm(QWidget):
     def focus_path(self, path: str) -> None:
         """Put the focus where a path inside the variant leads; on the name for ""."""
         self.strip.only.setChecked(False)
+        self.chunks.finish()
         first = str(next(iter(steps(path)), "name"))
         if first in _MORE and first != "equipment":
             self.open_more()

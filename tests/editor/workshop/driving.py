@@ -26,6 +26,7 @@ def card(room: WorkshopRoom) -> Card:
 def form(room: WorkshopRoom) -> VariantForm:
     found = room.bench.form.form
     assert found is not None
+    found.chunks.finish()
     return found
 
 

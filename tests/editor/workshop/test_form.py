@@ -149,6 +149,7 @@ def test_the_whole_card_is_edited_beside_its_variants(room: WorkshopRoom, qtbot:
     qtbot.mouseClick(which.button("card"), Qt.MouseButton.LeftButton)
     whole = room.bench.form.card_form
     assert whole is not None
+    qtbot.waitUntil(lambda: whole.chunks.is_done)
     owner: Any = whole.fields.fields["owner"]
     owner.line.setFocus()
     qtbot.keyClicks(owner.line, "Jo Larkfield")

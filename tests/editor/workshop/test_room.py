@@ -118,6 +118,9 @@ def test_a_card_without_variants_offers_rung_0(
 
 def test_every_control_has_a_name(room: WorkshopRoom, qtbot: QtBot) -> None:
     room.bench.form.show_part("card")
+    whole = room.bench.form.card_form
+    assert whole is not None
+    whole.chunks.finish()
     form(room).open_more()
     for control in room.findChildren(QWidget):
         takes = isinstance(control, QLineEdit | QPlainTextEdit | QComboBox | QAbstractButton)

@@ -54,11 +54,17 @@ def stairs(sheet: Sheet, context: Context) -> Stairs | None:
     return Stairs(context.say("handout.here") if here else "", steps)
 
 
+_MOST_PICTURED = 4
+"""Exercises with pictures in the overview; with more, the stop box would leave page 1."""
+
+
 def glance(stage: StageSheet, context: Context, *, note: str) -> Glance | None:
     """Every exercise of a stage: number, name, dose, end picture; None where it has none."""
-    items = tuple(_glance_item(item, name, context) for item, name in choice_names(stage, context))
-    if not items:
+    named = list(choice_names(stage, context))
+    if not named:
         return None
+    pictured = len(named) <= _MOST_PICTURED
+    items = tuple(_glance_item(item, name, context, pictured=pictured) for item, name in named)
     return Glance(context.say("handout.what_to_do"), note, items)
 
 
@@ -91,12 +97,12 @@ def choice_names(stage: StageSheet, context: Context) -> Iterator[tuple[Item, st
         before = item
 
 
-def _glance_item(item: Item, name: str, context: Context) -> GlanceItem:
+def _glance_item(item: Item, name: str, context: Context, *, pictured: bool) -> GlanceItem:
     return GlanceItem(
         item.number,
         name,
         dose_headline(item, context),
-        _end_picture(item, context),
+        _end_picture(item, context) if pictured else None,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from attrs import field, frozen
 
@@ -69,11 +69,9 @@ def outline(parts: tuple[Part, ...]) -> tuple[Placed, ...]:
     where something stands before them; the rest flows, so that a plan that
     runs over by a few lines does not leave a sheet nearly empty.
     """
-    anchors = {
-        (part.number, part.name): f"part-{index}"
-        for index, part in reversed(tuple(enumerate(parts, 1)))
-        if isinstance(part, Exercise)
-    }
+    anchors = tuple(
+        (part, f"part-{index}") for index, part in enumerate(parts, 1) if isinstance(part, Exercise)
+    )
     placed = []
     stage, in_block = "", False
     for index, part in enumerate(parts, 1):
@@ -99,7 +97,18 @@ def outline(parts: tuple[Part, ...]) -> tuple[Placed, ...]:
     return tuple(placed)
 
 
-def _links(part: Part, anchors: Mapping[tuple[int, str], str]) -> tuple[str, ...]:
+def _links(part: Part, anchors: Sequence[tuple[Exercise, str]]) -> tuple[str, ...]:
+    """Where each exercise of the overview stands; its name there may begin with "or"."""
     if not isinstance(part, Glance):
         return ()
-    return tuple(anchors.get((item.number, item.name), "") for item in part.items)
+    return tuple(
+        next(
+            (
+                anchor
+                for exercise, anchor in anchors
+                if exercise.number == item.number and item.name.endswith(exercise.name)
+            ),
+            "",
+        )
+        for item in part.items
+    )

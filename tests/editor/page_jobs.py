@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 from functools import cache
 
@@ -17,6 +18,7 @@ from authoring.model.library import Library
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 
+TODAY = dt.date(2026, 3, 2)
 EXAMPLE = resources.examples() / "larkfield"
 
 
@@ -39,7 +41,7 @@ def used_card() -> Card:
 def job(library: Library | None = None, **wish: object) -> PageJob:
     """A page of the first protocol, of the library as given."""
     chosen = PageWish(Subject.PROTOCOL, protocol().id, **wish)  # type: ignore[arg-type]
-    return PageJob(library or example().library, example(), {}, chosen)
+    return PageJob(library or example().library, example(), {}, chosen, today=TODAY)
 
 
 def with_protocol(change: Callable[[Protocol], Protocol]) -> Library:

@@ -38,7 +38,9 @@ def make_sample(job: PageJob, token: Token) -> MadePage:
     clinic = clinic_of(job)
     with blaming(job):
         context = _context(job, clinic)
-        page = compose(sheet_of_card(_card(clinic.language)), context, options_of(job, clinic))
+        page = compose(
+            sheet_of_card(_card(clinic.language)), context, options_of(job, clinic, draft=False)
+        )
         token.check()
         parts = (
             stop_box(_signs(clinic.language), context),

@@ -14,12 +14,14 @@ from authoring.editor.place import Place
 from authoring.model.base import Node
 from authoring.model.card import Card, Picture
 from authoring.model.clinic import Logo
+from authoring.model.library import Library
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 
 _EXERCISE = re.compile(r"Exercise (\d+) ")
 _IMAGE = re.compile(r"[0-9a-f]{64}\.(?:png|jpg)")
 _POSE = re.compile(r"The pose ([a-z0-9-]+) ")
+_CARD = re.compile(r"the card '([a-z0-9-]+)'")
 _QUOTED = re.compile(r"“(.+?)”", re.DOTALL)
 _FEWEST = 4
 """Shorter words stand in too many places to blame one."""
@@ -55,6 +57,14 @@ def place_of(job: PageJob, sentence: str) -> Place | None:
     texts = (place for words in quoted if (place := _text_place(files, words)) is not None)
     own = bool(quoted) or sentence.startswith(("This protocol", "The card"))
     return next(texts, job.place if own else None)
+
+
+def place_of_card(library: Library, sentence: str) -> Place | None:
+    """The card that a reason names ("the card 'squat' was changed"), None where it names none."""
+    found = _CARD.search(sentence)
+    slug = found.group(1) if found else ""
+    ids = (card.id for card in library.cards.values() if card.slug == slug)
+    return next((Place(Subject.CARD, card_id) for card_id in ids), None)
 
 
 def _files(job: PageJob) -> Iterator[_File]:

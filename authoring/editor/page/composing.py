@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 
 from authoring.checks.result import Subject
-from authoring.commands.handout import WRITERS
+from authoring.commands.handout import WRITERS, draft_reason
 from authoring.commands.outcome import CommandError
 from authoring.commands.source import Source, sheet_of
 from authoring.dosage.phrases import PhraseMissingError
@@ -39,10 +39,19 @@ def page_bytes(job: PageJob, ending: str, check: Callable[[], None]) -> bytes:
     Raises:
         PageFault: it can't be made.
     """
+    return made(job, ending, check)[0]
+
+
+def made(job: PageJob, ending: str, check: Callable[[], None]) -> tuple[bytes, str]:
+    """The page as a file, and why it is a draft, as far as the job did not ask for one.
+
+    Raises:
+        PageFault: it can't be made.
+    """
     with blaming(job):
-        document = compose_page(job)
+        document, because = compose_page(job)
         check()
-        return WRITERS[ending](document)
+        return WRITERS[ending](document), because
 
 
 @contextmanager
@@ -55,8 +64,8 @@ def blaming(job: PageJob) -> Iterator[None]:
         raise PageFault(sentence, place_of(job, sentence)) from error
 
 
-def compose_page(job: PageJob) -> HandoutDocument:
-    """The page as the neutral tree.
+def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
+    """The page as the neutral tree, and why it is a draft.
 
     Raises:
         PageFault, HandoutError, CommandError, FileProblem: it can't be made.
@@ -81,7 +90,11 @@ def compose_page(job: PageJob) -> HandoutDocument:
         images=_images(job, sheet, clinic),
         poses=poses_of(job.library),
     )
-    return compose(sheet, context, options_of(job, clinic))
+    because = ""
+    if job.today is not None and not job.draft:
+        because = draft_reason(source, job.today)
+    options = options_of(job, clinic, draft=job.draft or bool(because))
+    return compose(sheet, context, options), because
 
 
 def _refuse_font(clinic: Clinic) -> None:
@@ -110,13 +123,13 @@ def clinic_of(job: PageJob) -> Clinic:
     return job.library.clinic
 
 
-def options_of(job: PageJob, clinic: Clinic) -> Options:
-    """Paper, print size and banner: as wished, else the clinic's own."""
+def options_of(job: PageJob, clinic: Clinic, *, draft: bool) -> Options:
+    """Paper and print size as wished, else the clinic's own."""
     wish = job.wish
     return Options(
         page_size=wish.paper or PageSize(clinic.paper.value),
         print_size=wish.print_size or PrintSize(clinic.print_size.value),
-        draft=job.draft,
+        draft=draft,
     )
 
 

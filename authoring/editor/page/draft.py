@@ -1,21 +1,21 @@
-"""Why a page is not for patients, known without running the checks anew. No Qt here.
+"""Why a page is not for patients, as far as it is known before the page is made. No Qt here.
 
-Follows the rule of the command line: only an approved version whose Protocol checks
-say no "must" is for patients, and a card alone is approved by nobody.
+Whoever makes the page applies the whole rule of the command line; this only says early, in
+the words of the screens and with a place to go to, what is plain to see.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from attrs import frozen
 
-from authoring.checks.result import CheckResult, Strength
+from authoring.checks.result import CheckResult
+from authoring.commands.approval import Hindrance, plain_reasons
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.place import Place
 from authoring.model.card import Card
 from authoring.model.protocol import Protocol
-from authoring.model.vocabulary import Status
 
 
 @frozen
@@ -25,10 +25,12 @@ class Draft:
     Attributes:
         because: why, as the end of a sentence; "" where nothing does.
         musts: Protocol checks that must be mended first.
+        at: where it is mended where no check says so.
     """
 
     because: str = ""
     musts: tuple[CheckResult, ...] = ()
+    at: Place | None = None
 
     def __bool__(self) -> bool:
         return bool(self.because)
@@ -40,27 +42,25 @@ class Draft:
 
     @property
     def place(self) -> Place | None:
-        """Where the first check is mended."""
-        return Place.of(self.musts[0]) if self.musts else None
+        """Where it is mended; the first check's place where there are several."""
+        return Place.of(self.musts[0]) if self.musts else self.at
 
 
-def draft_of(
-    document: Protocol | Card | None, results: Sequence[CheckResult], *, are_current: bool
-) -> Draft:
-    """Why a page of this document would be a draft.
+def draft_of(document: Protocol | Card | None, results: Sequence[CheckResult]) -> Draft:
+    """Why a page of this document would be a draft, as far as it is plain to see.
 
     Args:
         document: the protocol or card.
         results: results of the Protocol checks.
-        are_current: whether they are about the library as it stands.
     """
     if document is None:
         return Draft()
     if isinstance(document, Card):
         return Draft(tr("a card alone is approved by nobody"))
-    musts = tuple(_musts(document, results))
+    found = plain_reasons(document, results)
+    musts = tuple(result for reason in found for result in reason.musts)
     reasons = []
-    if document.status is not Status.APPROVED:
+    if any(reason.kind is Hindrance.NOT_APPROVED for reason in found):
         reasons.append(tr("this version is not approved"))
     if musts:
         reasons.append(
@@ -70,15 +70,5 @@ def draft_of(
                 len(musts),
             )
         )
-    elif not are_current:
-        reasons.append(tr("the Protocol checks have not seen it yet"))
     joined = tr("{one}, and {other}", one=reasons[0], other=reasons[1]) if reasons[1:] else ""
     return Draft(joined or "".join(reasons), musts)
-
-
-def _musts(protocol: Protocol, results: Sequence[CheckResult]) -> Iterator[CheckResult]:
-    """Those about the protocol, the cards it uses, the clinic and the library itself."""
-    used = {protocol.id, *(entry.card for entry in protocol.entries()), ""}
-    for result in results:
-        if result.strength is Strength.MUST and result.subject_id in used:
-            yield result

@@ -15,10 +15,13 @@ class MadePage:
     Attributes:
         job: what it was made from.
         data: a PDF.
+        because: why it says "Draft, not for patients", "" where it does not or where
+            the job asked for it.
     """
 
     job: PageJob
     data: bytes
+    because: str = ""
 
 
 def make_page(job: PageJob, token: Token) -> MadePage:
@@ -28,6 +31,7 @@ def make_page(job: PageJob, token: Token) -> MadePage:
         PageFault: it can't be made.
         Stopped: it is not wanted any more.
     """
-    from authoring.editor.page.composing import page_bytes  # noqa: PLC0415  (slow to import)
+    from authoring.editor.page.composing import made  # noqa: PLC0415  (slow to import)
 
-    return MadePage(job, page_bytes(job, ".pdf", token.check))
+    data, because = made(job, ".pdf", token.check)
+    return MadePage(job, data, because)

@@ -9,6 +9,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.page.blame import place_of_card
 from authoring.editor.page.choices import Choices
 from authoring.editor.page.draft import Draft, draft_of
 from authoring.editor.page.files import Format
@@ -21,10 +22,12 @@ from authoring.editor.page.tools import PageTools
 from authoring.editor.page.wish import PageFault, PageJob, title_of
 from authoring.editor.parts.labels import ElidedLabel, StatusTag, label
 from authoring.editor.parts.marks import Mark
+from authoring.editor.protocol_checks import today
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 from authoring.handout.document import PageSize
+from authoring.model.base import evolve
 from authoring.model.library import Library
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
@@ -115,7 +118,6 @@ class PageRoom(Room):
         session.protocol_chosen.connect(self._chosen)
         session.card_chosen.connect(self._chosen)
         session.checks.changed.connect(self.update_page)
-        session.checks.task.done.connect(self.update_page)
         self.preview.shown.connect(lambda _made: self._say())
         self.preview.failed.connect(lambda _fault: self._say())
         self.preview.task.busy_changed.connect(lambda _busy: self._say_state())
@@ -184,11 +186,8 @@ class PageRoom(Room):
         session = self.session
         document = session.document
         wish = self.choices.wish()
-        job = PageJob(session.library, document.opened, kept_images(session), wish)
-        draft = draft_of(
-            job.document, session.checks.results, are_current=session.checks.are_current
-        )
-        return PageJob(job.library, job.opened, job.images, wish, bool(draft))
+        job = PageJob(session.library, document.opened, kept_images(session), wish, today=today())
+        return evolve(job, draft=bool(draft_of(job.document, session.checks.results)))
 
     def update_page(self, _results: object = None) -> None:
         """Make the page anew where anything that is on it changed."""
@@ -198,8 +197,7 @@ class PageRoom(Room):
         self.body.setVisible(has)
         self.empty.setVisible(not has)
         job = self.job()
-        checks = self.session.checks
-        self._draft = draft_of(job.document, checks.results, are_current=checks.are_current)
+        self._draft = draft_of(job.document, self.session.checks.results)
         self._show_title(job)
         self._say()
         asked = (job.library, job.wish, job.draft)
@@ -223,6 +221,14 @@ class PageRoom(Room):
             button.setVisible(document is not None)
 
     # ---- what is said ---------------------------------------------------------------
+
+    @property
+    def draft(self) -> Draft:
+        """What keeps the page from patients: what is plain to see, else what its maker found."""
+        made = self.preview.made
+        if self._draft or made is None:
+            return self._draft
+        return Draft(made.because, at=place_of_card(made.job.library, made.because))
 
     def _say(self) -> None:
         fault = self.preview.fault
@@ -254,19 +260,22 @@ class PageRoom(Room):
             )
 
     def _say_draft(self) -> None:
-        place = self._draft.place
+        draft = self.draft
+        place = draft.place
         if place is None:
-            self.notice.say(self._draft.sentence, Mark.SHOULD)
+            self.notice.say(draft.sentence, Mark.SHOULD)
         else:
             self.notice.say(
-                self._draft.sentence,
+                draft.sentence,
                 Mark.MUST,
-                tr("Show the first check"),
+                tr("Show the first check") if draft.musts else tr("Show it"),
                 lambda: self.session.go_to(place),
             )
 
     def _show_buttons(self) -> None:
-        is_draft, failed = bool(self._draft), self.preview.fault is not None
+        # Until a page was made, nobody knows that it is for patients.
+        is_draft = bool(self.draft) or self.preview.made is None
+        failed = self.preview.fault is not None
         self.print_button.setText(tr("Print a draft…") if is_draft else tr("Print…"))
         self.save_button.setText(tr("Save the draft…") if is_draft else tr("Save the page…"))
         _make_main(self.save_button, is_draft)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 
 from attrs import field, frozen
@@ -42,7 +43,9 @@ class PageJob:
         library: the library as it stands, unsaved edits included.
         opened: its folder, for pictures.
         images: bytes of pictures that are not in the folder yet, by file name.
-        draft: whether "Draft, not for patients" is printed on every page.
+        draft: whether "Draft, not for patients" is printed on every page, whatever is found.
+        today: day against which the rule of the command line holds review dates; it finds
+            out whether the page is a draft. None for a page that is only looked at.
     """
 
     library: Library
@@ -50,6 +53,7 @@ class PageJob:
     images: Mapping[str, bytes] = field(repr=False)
     wish: PageWish
     draft: bool = True
+    today: dt.date | None = None
 
     @property
     def document(self) -> Protocol | Card | None:

@@ -236,6 +236,7 @@ class VariantCell(LadderCell):
         row = QRect(row.left(), top, row.width(), line)
         words = QFontMetrics(body).elidedText(face.dose, Qt.TextElideMode.ElideRight, row.width())
         painter.setPen(used.colour("ink" if face.dose else "soft"))
+        painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)
         painter.drawText(row, absolute, words)
 
 

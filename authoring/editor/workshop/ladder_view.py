@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QWidget
+from PySide6.QtWidgets import QAbstractScrollArea, QHBoxLayout, QWidget
 
 from authoring.editor.i18n import ltr, tr
 from authoring.editor.parts.gauge import rung_sign
@@ -160,13 +160,19 @@ class LadderView(QWidget):
 
     # ---- places ---------------------------------------------------------------
 
-    def _side_width(self) -> int:
+    def _side_width(self, whole: int) -> int:
         used = theme()
-        return (self.width() - used.px(_PLATE.width()) - 2 * used.px(_ARM)) // 2
+        return (whole - used.px(_PLATE.width()) - 2 * used.px(_ARM)) // 2
 
     def _cell_height(self) -> int:
         """Height of every cell: that of the one that says most."""
-        width = self._side_width()
+        # As if the scroll bar were there: heights that came and went with it would never rest.
+        room = self.width()
+        port = self.parentWidget()
+        area = port.parentWidget() if port is not None else None
+        if isinstance(area, QAbstractScrollArea):
+            room = min(room, area.width() - area.verticalScrollBar().sizeHint().width())
+        width = self._side_width(room)
         cells = [cell for cell in self._cells.values() if isinstance(cell, VariantCell)]
         return max([theme().px(LEAST_HEIGHT), *(cell.height_for(width) for cell in cells)])
 
@@ -178,7 +184,7 @@ class LadderView(QWidget):
         return most * self._high + (most - 1) * used.px(_GAP)
 
     def _place(self) -> None:
-        used, side_width = theme(), self._side_width()
+        used, side_width = theme(), self._side_width(self.width())
         self._high = self._cell_height()
         rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         far = self.width() - side_width
@@ -253,6 +259,7 @@ class LadderView(QWidget):
         painter.setFont(font)
         empty = not row.moving and not row.holding
         painter.setPen(used.colour("on-accent" if chosen else "soft" if empty else "ink"))
+        painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)
         painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, ltr(rung_sign(row.rung)))
 
     def _paint_arm(self, painter: QPainter, used: Theme, cell: LadderCell, plate: QRect) -> None:

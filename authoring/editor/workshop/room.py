@@ -15,6 +15,7 @@ from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import Selection, Session
 from authoring.editor.workers import LatestTask
 from authoring.editor.workshop.card_actions import CardActions
+from authoring.editor.workshop.clip_actions import ClipActions
 from authoring.editor.workshop.empty import NoCards
 from authoring.editor.workshop.ladder_actions import LadderActions
 from authoring.editor.workshop.ladder_model import Side
@@ -49,6 +50,7 @@ class WorkshopRoom(Room):
         self.on_ladder = LadderActions(session, self.chosen, self)
         self.on_cards = CardActions(session, self)
         self.on_photos = PhotoActions(session, self.chosen, self)
+        self.on_clips = ClipActions(session, self.chosen, self.on_photos, self)
         self.measuring = LatestTask(measure, delay_ms=200, parent=self)
         self._add_commands()
         self._connect_parts()
@@ -69,6 +71,8 @@ class WorkshopRoom(Room):
         add(tr("Prefer it earlier on its rung"), lambda: ladder.prefer(-1), keys="Alt+Shift+Up")
         add(tr("Prefer it later on its rung"), lambda: ladder.prefer(1), keys="Alt+Shift+Down")
         add(tr("Use the plain words"), self._use_first_words, keys="Alt+U")
+        add(tr("Copy the variant"), self.on_clips.copy, keys="Ctrl+C")
+        add(tr("Paste"), self.on_clips.paste, keys="Ctrl+V")
         add(tr("Add photos…"), self.on_photos.choose)
         add(tr("Paste a picture"), self.on_photos.paste, keys="Ctrl+Shift+V")
 
@@ -96,6 +100,7 @@ class WorkshopRoom(Room):
         self.on_ladder.removed.connect(self._go_to_neighbour)
         self.on_ladder.added.connect(self._show_new)
         self.on_photos.intake.added.connect(self._show_new_picture)
+        self.on_clips.pasted.connect(self._go_to_variant)
         self.measuring.done.connect(self._take_measured)
 
     def _connect_session(self) -> None:

@@ -27,8 +27,8 @@ def press(qtbot: QtBot) -> Callable[..., None]:
     """Press a key where the focus is."""
 
     def pressed(key: Qt.Key, modifier: Qt.KeyboardModifier = Mod.NoModifier) -> None:
+        qtbot.waitUntil(lambda: QApplication.focusWidget() is not None)
         target = QApplication.focusWidget()
-        assert target is not None
         qtbot.keyClick(target, key, modifier)
 
     return pressed

@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 
 from attrs import frozen
 
 from authoring.checks.context import Shelf
 from authoring.checks.library import check_card, check_clinic, check_protocol
-from authoring.checks.result import Strength
+from authoring.checks.result import CheckResult
+from authoring.commands.approval import (
+    Hindrance,
+    Kept,
+    Reason,
+    plan_reasons,
+    protocol_reasons,
+)
 from authoring.commands.outcome import CommandError, Exit, Tell, silent
 from authoring.commands.source import Source, context_of, find_source, sheet_of
 from authoring.files.atomic import write_atomic
@@ -18,9 +25,10 @@ from authoring.files.errors import FileProblem, shown
 from authoring.files.history import approved_version
 from authoring.handout.compose import Options, compose
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
+from authoring.model.base import evolve
+from authoring.model.card import Card
 from authoring.model.clinic import Clinic
-from authoring.model.edits.protocols import same_content
-from authoring.model.edits.uses import what_changes
+from authoring.model.library import Library
 from authoring.model.patient import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
@@ -150,65 +158,81 @@ def _refuse_retired(source: Source) -> None:
 
 
 def draft_reason(source: Source, today: dt.date) -> str:
-    """Why the handout is not for patients, "" where it is.
+    """Why the handout is not for patients, "" where it is; the first reason where there are more.
 
-    Only an approved version without ``must`` results, which still reads as it was approved,
-    is for patients; a card alone is approved by nobody.
+    The rule is that of :mod:`authoring.commands.approval`; a card alone is approved by nobody.
     """
-    if not _protocols(source):
-        return "" if isinstance(source.document, Plan) else "a card alone is approved by nobody"
-    for protocol in _protocols(source):
-        if protocol.status is not Status.APPROVED:
-            return f"the protocol {protocol.slug!r} is not approved"
-    if isinstance(source.document, Protocol):
-        musts = _musts(source, source.document, today)
-        if musts:
-            return f"{musts} Protocol checks must be mended first (see 'rungbook check')"
-        return _changed_since_approval(source, source.document)
-    return ""
+    reasons = _reasons(source, today)
+    return _in_words(reasons[0]) if reasons else ""
 
 
-def _changed_since_approval(source: Source, protocol: Protocol) -> str:
-    """What reads otherwise than the version kept at approval, as a reason; "" for nothing.
+def _reasons(source: Source, today: dt.date) -> tuple[Reason, ...]:
+    document = source.document
+    if isinstance(document, Card):
+        return (Reason(Hindrance.CARD_ALONE, document),)
+    library = _with_embedded(source.library, document)
+    shelf = evolve(Shelf.of(library, today), terms=source.terms())
+    if isinstance(document, Protocol):
+        used = dict.fromkeys(entry.card for entry in document.entries())
+        cards = tuple(library.cards[card] for card in used if card in library.cards)
+        results = _results(source, (document,), cards, shelf)
+        return protocol_reasons(document, library, results, _kept(source, document))
+    results = _results(source, document.protocols, document.cards, shelf)
+    return plan_reasons(document, library, results, lambda each: _kept(source, each))
 
-    Nobody approved the words of a card that was changed afterwards, in the editor or
-    outside it. Where no version was kept there is nothing to compare with.
-    """
+
+def _with_embedded(library: Library, document: Protocol | Plan) -> Library:
+    """The library as the document sees it: a plan's own copies come before the library's."""
+    if isinstance(document, Protocol):
+        return library
+    cards = {card.id: card for card in document.cards}
+    protocols = {protocol.id: protocol for protocol in document.protocols}
+    return evolve(
+        library,
+        cards={**library.cards, **cards},
+        protocols={**library.protocols, **protocols},
+    )
+
+
+def _kept(source: Source, protocol: Protocol) -> Kept:
     if source.opened is None:
-        return ""
+        return None
     try:
-        approved = approved_version(source.opened.folder, protocol)
-    except FileProblem:
-        return f"the approved version {protocol.version} in the history can't be read"
-    if approved is None:
-        return ""
-    if not same_content(approved.protocol, protocol):
-        return f"the protocol {protocol.slug!r} was changed after it was approved"
-    cards = source.library.cards
-    for before in approved.cards:
-        after = cards.get(before.id)
-        if after is None or after == before:
-            continue
-        touched = what_changes(source.library, before, after)
-        if any(each.use.protocol.id == protocol.id for each in touched):
-            return f"the card {after.slug!r} was changed after the protocol was approved"
-    return ""
+        return approved_version(source.opened.folder, protocol)
+    except FileProblem as problem:
+        return problem
 
 
-def _musts(source: Source, protocol: Protocol, today: dt.date) -> int:
-    """``must`` results of the protocol, of the cards it uses and of the clinic.
+def _results(
+    source: Source, protocols: Iterable[Protocol], cards: Iterable[Card], shelf: Shelf
+) -> tuple[CheckResult, ...]:
+    """Results of these files and of the clinic.
 
     The rest of the library is not looked at: it may hold thousands of cards.
     """
-    library = source.library
     if source.opened is None:
-        return 0
-    shelf = Shelf.of(library, today)
-    used = dict.fromkeys(entry.card for entry in protocol.entries())
-    cards = (library.cards[card] for card in used if card in library.cards)
-    found = [
-        *check_protocol(protocol, shelf),
+        return ()
+    clinic = shelf.library.clinic
+    return (
+        *(result for protocol in protocols for result in check_protocol(protocol, shelf)),
         *(result for card in cards for result in check_card(card, shelf)),
-        *(check_clinic(library.clinic, shelf) if library.clinic is not None else ()),
-    ]
-    return sum(result.strength is Strength.MUST for result in found)
+        *(check_clinic(clinic, shelf) if clinic is not None else ()),
+    )
+
+
+def _in_words(reason: Reason) -> str:
+    slug = repr(reason.about.slug) if reason.about is not None else ""
+    version = reason.about.version if isinstance(reason.about, Protocol) else ""
+    words = {
+        Hindrance.CARD_ALONE: "a card alone is approved by nobody",
+        Hindrance.NO_CLINICIAN: "the plan does not say which clinician decided it",
+        Hindrance.NOT_EMBEDDED: "the plan names a protocol that it does not hold",
+        Hindrance.NOT_APPROVED: f"the protocol {slug} is not approved",
+        Hindrance.MUSTS: (
+            f"{len(reason.musts)} Protocol checks must be mended first (see 'rungbook check')"
+        ),
+        Hindrance.UNREADABLE: f"the approved version {version} in the history can't be read",
+        Hindrance.PROTOCOL_CHANGED: f"the protocol {slug} was changed after it was approved",
+        Hindrance.CARD_CHANGED: f"the card {slug} was changed after the protocol was approved",
+    }
+    return words[reason.kind]

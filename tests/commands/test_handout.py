@@ -58,6 +58,24 @@ def test_a_card_alone_is_marked_and_the_reason_told(run: Run, library: Path) -> 
     assert WordFile(out.read_bytes()).body is not None
 
 
+def test_a_card_changed_after_approval_is_marked_and_named(run: Run, library: Path) -> None:
+    out = library.parent / "ankle.html"
+    assert run("handout", library / ANKLE, "-o", out, "--stage", 1).err == ""
+    used = json.loads((library / ANKLE).read_text(encoding="utf-8"))["stages"][0]["blocks"][0]
+    for path in (library / "cards").iterdir():
+        card = json.loads(path.read_text(encoding="utf-8"))
+        if card["id"] == used["entries"][0]["card"]:
+            path.write_text(json.dumps({**card, "title": "Something else"}), encoding="utf-8")
+            slug = card["slug"]
+    answer = run("handout", library / ANKLE, "-o", out, "--stage", 1)
+    assert (answer.status, answer.err) == (
+        0,
+        f"rungbook: marked 'Draft, not for patients': the card {slug!r} was changed after the "
+        "protocol was approved.\n",
+    )
+    assert "Draft, not for patients" in out.read_text(encoding="utf-8")
+
+
 def test_a_file_outside_the_library_can_name_it(run: Run, library: Path, tmp_path: Path) -> None:
     alone = tmp_path / "alone.card.json"
     alone.write_bytes((library / CARD).read_bytes())

@@ -11,12 +11,13 @@ from authoring.checks.result import CheckResult, Strength, Subject
 from authoring.editor.document import Document
 from authoring.editor.library_room.attention import Group, Item, Situation, gather
 from authoring.editor.library_room.attention_page import AttentionPage
-from authoring.editor.library_room.drift import ApprovedVersions, drifts
+from authoring.editor.library_room.drift import drifts
 from authoring.editor.library_room.room import ATTENTION, LibraryRoom
 from authoring.editor.place import Place
 from authoring.editor.session import Session
 from authoring.editor.shell import MainWindow
 from authoring.files.documents import document_bytes
+from authoring.files.history import ApprovedVersions
 from authoring.files.library import file_of, open_library
 from authoring.model.base import evolve
 from authoring.model.library import ApprovedVersion, Library

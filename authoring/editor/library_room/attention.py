@@ -11,12 +11,13 @@ from attrs import frozen
 
 from authoring.checks.result import CheckResult, Strength, Subject
 from authoring.editor.i18n import mark, tr, tr_n
-from authoring.editor.library_room.drift import ApprovedVersions, Drift, drifts
+from authoring.editor.library_room.drift import Drift, drifts
 from authoring.editor.library_room.words import review_words, title_of
 from authoring.editor.place import Place
 from authoring.editor.search.facets import Review, review_of
 from authoring.editor.search.pieces import Noun
 from authoring.files.errors import FileProblem
+from authoring.files.history import ApprovedVersions
 from authoring.model.card import Card
 from authoring.model.library import Library
 from authoring.model.vocabulary import Status

@@ -18,7 +18,6 @@ from authoring.editor.library_room.attention import (
     gather,
     group_words,
 )
-from authoring.editor.library_room.drift import ApprovedVersions
 from authoring.editor.library_room.empty import EmptyPage
 from authoring.editor.library_room.faces import Line
 from authoring.editor.library_room.page import LibraryPage
@@ -30,6 +29,7 @@ from authoring.editor.room import KeyHint
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 from authoring.editor.workers import LatestTask, Token, sentence_of
+from authoring.files.history import ApprovedVersions
 from authoring.model.library import Library
 
 _MARKS = {

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 
-from attrs import field, frozen
+from attrs import frozen
 
-from authoring.files.documents import read_document
 from authoring.files.errors import FileProblem
-from authoring.files.library import HISTORY
+from authoring.files.history import ApprovedVersions
 from authoring.model.edits.tree import path_of, path_text
 from authoring.model.edits.uses import what_changes
 from authoring.model.library import ApprovedVersion, Library
@@ -32,36 +30,6 @@ class Drift:
     changed: tuple[str, ...]
     gone: tuple[str, ...]
     path: str
-
-
-@frozen
-class ApprovedVersions:
-    """Reads approved versions from a library's history, each file once until it changes."""
-
-    folder: Path
-    _read: dict[Path, tuple[int, ApprovedVersion | FileProblem]] = field(factory=dict)
-
-    def of(self, protocol: Protocol) -> ApprovedVersion | FileProblem | None:
-        """A protocol's version as it was approved; None where there is no file of it."""
-        path = self.folder / HISTORY / protocol.id / f"{protocol.version}.json"
-        try:
-            stamp = path.stat().st_mtime_ns
-        except OSError:
-            return None
-        known = self._read.get(path)
-        if known is None or known[0] != stamp:
-            self._read[path] = (stamp, _read_version(path))
-        return self._read[path][1]
-
-
-def _read_version(path: Path) -> ApprovedVersion | FileProblem:
-    try:
-        document = read_document(path, ApprovedVersion).document
-    except FileProblem as problem:
-        return problem
-    if not isinstance(document, ApprovedVersion):
-        raise TypeError(f"{path} was read as something else")
-    return document
 
 
 def drifts(

@@ -55,6 +55,7 @@ class Document(QObject):
         self._on_disk = opened.library
         self._history: History[Library] = History(opened.library)
         self._images: dict[str, bytes] = {}
+        self._doubted: frozenset[str] = frozenset()
         self._was_dirty = False
 
     # ---- the value ------------------------------------------------------------
@@ -82,6 +83,8 @@ class Document(QObject):
     @property
     def is_dirty(self) -> bool:
         """Whether there is unsaved work."""
+        if self._doubted:
+            return True
         return self.library is not self._on_disk and self.library != self._on_disk
 
     @property
@@ -213,7 +216,11 @@ class Document(QObject):
 
     def snapshot(self) -> SaveJob:
         """What a save would write, as it stands now."""
-        return SaveJob(self._opened, self._on_disk, self.library, dict(self._images))
+        return SaveJob(self._opened, self._on_disk, self.library, dict(self._images), self._doubted)
+
+    def doubt(self, keys: frozenset[str]) -> None:
+        """Say which nouns the disk did not confirm: they count as unsaved; none after a save."""
+        self._doubted = keys
 
     def settle(self, opened: OpenLibrary, written: Library) -> None:
         """Take over what the disk holds after a save or a look at it; the value stays."""

@@ -6,14 +6,23 @@ import uuid
 from collections.abc import Iterator
 from pathlib import Path
 
-from attrs import frozen
+from attrs import field, frozen
 
-from authoring.editor.saving import key_of, name_of, noun_of, with_noun, without_key
+from authoring.editor.saving import (
+    SaveJob,
+    changes_of,
+    key_of,
+    name_of,
+    noun_of,
+    with_noun,
+    without_key,
+    written,
+)
 from authoring.files.documents import Loaded, read_document
 from authoring.files.errors import FileProblem, Outcome
 from authoring.files.fingerprint import Fingerprint, compare
 from authoring.files.formats import Document as FileNoun
-from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary
+from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary, same_id
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.library import Library
@@ -26,17 +35,17 @@ class OutsideFile:
 
     Attributes:
         path: the file.
-        key: what the library knows its noun by; "" for a new file that can't be read.
+        key: what the library knows its noun by; "" for a new file that can't be used.
         noun: what it holds now; None where it is gone or can't be read.
         fingerprint: of what it holds now, or None.
-        problem: why it can't be read, or None.
+        problem: why it can't be used, or None.
     """
 
     path: Path
     key: str
     noun: FileNoun | None
     fingerprint: Fingerprint | None
-    problem: FileProblem | None = None
+    problem: FileProblem | None = field(default=None, eq=str)
 
     @property
     def is_gone(self) -> bool:
@@ -47,24 +56,64 @@ class OutsideFile:
 Outside = tuple[OutsideFile, ...]
 
 
-def look(opened: OpenLibrary) -> Outside:
+def look(opened: OpenLibrary, unsettled: SaveJob | None = None) -> Outside:
     """Every file that was changed, deleted or added since the folder was read.
+
+    Args:
+        opened: the folder as it was read.
+        unsettled: a save of one's own that the disk did not confirm: what it wrote is
+            not somebody else's.
 
     Raises:
         FileProblem: the folder can't be looked at.
     """
-    return tuple(_look(opened))
+    found = tuple(_without_copies(_look(opened), opened))
+    if unsettled is None or unsettled.opened is not opened:
+        return found
+    own = {change.path: written(change) for change in changes_of(unsettled)[1]}
+    return tuple(
+        file
+        for file in found
+        if file.problem is not None or file.path not in own or own[file.path] != file.fingerprint
+    )
+
+
+def _without_copies(files: Iterator[OutsideFile], opened: OpenLibrary) -> Iterator[OutsideFile]:
+    """The files, a second one of an id as a problem; one that was only renamed stays."""
+    homes = dict(opened.paths)
+    for file in files:
+        home = homes.get(file.key)
+        if file.is_gone:
+            homes.pop(file.key, None)
+        elif file.noun is not None and home is not None and home != file.path:
+            yield OutsideFile(file.path, "", None, None, same_id(file.path, home))
+            continue
+        elif file.noun is not None:
+            homes[file.key] = file.path
+        yield file
+
+
+def told_apart(outside: Outside) -> tuple[tuple[FileProblem, ...], Outside]:
+    """New files that can't be used, by what is wrong with them, and all the other files.
+
+    The former are nobody's version of anything: as when a folder is opened, they are
+    named and left alone.
+    """
+    problems = tuple(f.problem for f in outside if f.problem is not None and not f.key)
+    return problems, tuple(f for f in outside if f.problem is None or f.key)
 
 
 def _look(opened: OpenLibrary) -> Iterator[OutsideFile]:
     keys = {path: key for key, path in opened.paths.items()}
+    troubled = {problem.path for problem in opened.problems}
     for path, baseline in opened.baselines.items():
+        if path in troubled:
+            continue
         outcome = compare(path, baseline)
         if outcome is Outcome.MISSING:
             yield OutsideFile(path, keys.get(path, ""), None, None)
         elif outcome is Outcome.CHANGED:
             yield _read(path, keys.get(path, ""))
-    troubled = {problem.path for problem in opened.problems}
     for folder, ending in ((CARDS, ".card.json"), (PROTOCOLS, ".protocol.json")):
         for path in sorted((opened.folder / folder).glob(f"[!.]*{ending}")):
             if path not in opened.baselines and path not in troubled:

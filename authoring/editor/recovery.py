@@ -18,28 +18,32 @@ from typing import Any
 
 from attrs import frozen
 
-from authoring.editor.library_edits import changed_nouns, removed_ids
+from authoring.editor.library_edits import removed_ids
 from authoring.editor.saving import (
     SaveJob,
     key_of,
     name_of,
     noun_of,
+    nouns_of,
     with_noun,
     with_paths,
     without_key,
 )
 from authoring.files.atomic import make_folder, write_atomic
 from authoring.files.documents import document_bytes, parse_document
-from authoring.files.errors import Unreadable
+from authoring.files.errors import Unreadable, Unwritable
 from authoring.files.fingerprint import Fingerprint
 from authoring.files.formats import Document as FileNoun
 from authoring.files.library import OpenLibrary
-from authoring.files.reading import read_file
+from authoring.files.reading import MEBIBYTE, read_file
 from authoring.model.base import evolve
 from authoring.model.library import Library
 
 FORMAT = "rungbook/recovery"
 VERSION = 1
+
+LARGEST = 512 * MEBIBYTE
+"""Bytes of a recovery file: pictures make it far larger than any file of a library."""
 
 
 @frozen
@@ -72,9 +76,10 @@ def write_recovery(path: Path, job: SaveJob, at: dt.datetime) -> None:
     """Keep unsaved work.
 
     Raises:
-        FileProblem: it can't be written; what was kept before is still there.
+        FileProblem: it can't be written, or would be larger than can be read again;
+            what was kept before is still there.
     """
-    nouns = changed_nouns(job.before, job.after)
+    nouns = nouns_of(job)
     named = with_paths(job.opened, nouns)
     gone = removed_ids(job.before, job.after)
     folder = job.opened.folder
@@ -99,9 +104,14 @@ def write_recovery(path: Path, job: SaveJob, at: dt.datetime) -> None:
             name: base64.b64encode(data).decode("ascii") for name, data in new_images.items()
         },
     }
+    data = json.dumps(content, ensure_ascii=False).encode("utf-8")
+    if len(data) > LARGEST:
+        raise Unwritable(
+            path, "the unsaved work is too large for a recovery file", "save it to the library now"
+        )
     make_folder(path.parent.parent)
     make_folder(path.parent)
-    write_atomic(path, json.dumps(content, ensure_ascii=False).encode("utf-8"))
+    write_atomic(path, data)
 
 
 def read_recovery(path: Path) -> Recovered:
@@ -110,7 +120,7 @@ def read_recovery(path: Path) -> Recovered:
     Raises:
         FileProblem: it can't be read, or is no recovery file.
     """
-    data = read_file(path)
+    data = read_file(path, LARGEST)
     try:
         content = json.loads(data)
         return _recovered(content, path)

@@ -10,9 +10,10 @@ from attrs import frozen
 from authoring.editor.library_edits import changed_nouns, removed_ids
 from authoring.files.atomic import make_folder
 from authoring.files.documents import document_bytes
-from authoring.files.fingerprint import Fingerprint
+from authoring.files.errors import FileProblem, Unconfirmed
+from authoring.files.fingerprint import Fingerprint, fingerprint, fingerprint_on_disk
 from authoring.files.formats import Document as FileNoun
-from authoring.files.journal import Change, Remove, Write, change_together
+from authoring.files.journal import Change, Remove, Write, change_together, recover
 from authoring.files.library import CLINIC, IMAGES, MANIFEST, OpenLibrary, file_of
 from authoring.model.base import evolve
 from authoring.model.card import Card
@@ -30,12 +31,30 @@ class SaveJob:
         before: what the files hold.
         after: what they are to hold.
         images: bytes of pictures by file name, of those not on the disk yet.
+        doubted: keys of nouns that are in place though the disk did not confirm it;
+            they are written anew.
     """
 
     opened: OpenLibrary
     before: Library
     after: Library
     images: Mapping[str, bytes]
+    doubted: frozenset[str] = frozenset()
+
+
+@frozen
+class Saved:
+    """A save that is in place.
+
+    Attributes:
+        opened: the folder as it is then.
+        doubted: keys of the nouns that the disk did not confirm.
+        doubt: what to tell the user about them, or None.
+    """
+
+    opened: OpenLibrary
+    doubted: frozenset[str] = frozenset()
+    doubt: Unconfirmed | None = None
 
 
 def key_of(noun: FileNoun) -> str:
@@ -56,7 +75,10 @@ def path_for(opened: OpenLibrary, noun: FileNoun) -> Path:
     if known is not None:
         return known
     wanted = opened.folder / file_of(noun)
-    taken = {str(path).casefold() for path in (*opened.paths.values(), *opened.baselines)}
+    # A file that could not be read is somebody's work too.
+    unread = (problem.path for problem in opened.problems)
+    known_files = (*opened.paths.values(), *opened.baselines, *unread)
+    taken = {str(path).casefold() for path in known_files}
     stem, dot, ending = wanted.name.partition(".")
     path, number = wanted, 2
     while str(path).casefold() in taken:
@@ -72,9 +94,17 @@ def with_paths(opened: OpenLibrary, nouns: tuple[FileNoun, ...]) -> OpenLibrary:
     return opened
 
 
+def nouns_of(job: SaveJob) -> tuple[FileNoun, ...]:
+    """The nouns to be written: those that changed, and those that the disk did not confirm."""
+    changed = changed_nouns(job.before, job.after)
+    keys = {key_of(noun) for noun in changed}
+    doubted = (noun_of(job.after, key) for key in sorted(job.doubted - keys))
+    return (*changed, *(noun for noun in doubted if noun is not None))
+
+
 def changes_of(job: SaveJob) -> tuple[OpenLibrary, list[Change]]:
     """The folder with names for new files, and the changes that the job asks of the disk."""
-    nouns = changed_nouns(job.before, job.after)
+    nouns = nouns_of(job)
     gone = [job.opened.paths[key] for key in removed_ids(job.before, job.after)]
     freed = evolve(
         job.opened,
@@ -102,19 +132,66 @@ def _image_writes(job: SaveJob) -> Iterator[Write]:
             yield Write(path, job.images[name], None)
 
 
-def save(job: SaveJob) -> OpenLibrary:
-    """Write every changed file and remove every removed one; the folder as it is then.
+def save(job: SaveJob, earlier: SaveJob | None = None) -> Saved:
+    """Write every changed file and remove every removed one.
+
+    Args:
+        job: what to save.
+        earlier: a save that ended in :class:`Unconfirmed`; what it left on the disk is
+            this program's own, not somebody else's.
 
     Raises:
         OutsideChange: a file changed on disk since it was read; nothing was written.
+        Unconfirmed: it is not known what the disk holds.
         FileProblem: the files can't be written; nothing was, unless it says otherwise.
     """
+    if earlier is not None and earlier.opened is job.opened:
+        found = found_in_place(earlier)
+        if found is not None:
+            job = evolve(
+                job, opened=found.opened, before=earlier.after, doubted=job.doubted | found.doubted
+            )
     opened, changes = changes_of(job)
     for folder in {change.path.parent for change in changes if isinstance(change, Write)}:
         make_folder(folder)
-    made = change_together(job.opened.folder, changes)
+    try:
+        change_together(job.opened.folder, changes)
+    except Unconfirmed:
+        found = found_in_place(job)
+        if found is None:
+            raise
+        return found
+    return Saved(_after(job, opened, changes))
+
+
+def found_in_place(job: SaveJob) -> Saved | None:
+    """The end of an unconfirmed save where the disk holds all of it, else None."""
+    folder = job.opened.folder
+    opened, changes = changes_of(job)
+    try:
+        recover(folder)
+        if any(fingerprint_on_disk(change.path) != written(change) for change in changes):
+            return None
+    except FileProblem:
+        return None
+    doubt = Unconfirmed(
+        folder,
+        "saved, but the disk did not confirm it",
+        "save again, and have the disk or share checked",
+    )
+    keys = frozenset(key_of(noun) for noun in nouns_of(job))
+    return Saved(_after(job, opened, changes), keys, doubt)
+
+
+def written(change: Change) -> Fingerprint | None:
+    """What a change leaves on the disk, None for no file."""
+    return fingerprint(change.data) if isinstance(change, Write) else None
+
+
+def _after(job: SaveJob, opened: OpenLibrary, changes: list[Change]) -> OpenLibrary:
     baselines: dict[Path, Fingerprint] = dict(opened.baselines)
-    for change, after in zip(changes, made, strict=True):
+    for change in changes:
+        after = written(change)
         if after is None:
             baselines.pop(change.path, None)
         elif change.path.parent.name != IMAGES:

@@ -17,8 +17,9 @@ from authoring.editor.jobs import Jobs
 from authoring.editor.outside import Outside
 from authoring.editor.recovery import Recovered
 from authoring.editor.workers import sentence_of
-from authoring.files.errors import FileProblem, OutsideChange
+from authoring.files.errors import FileProblem, OutsideChange, Unconfirmed
 from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary
+from authoring.model.base import evolve
 from authoring.model.library import Library
 
 RECOVERY_DELAY_MS = 2000
@@ -42,7 +43,8 @@ class Storage(QObject):
 
     Signals:
         saved(): every changed file is on the disk.
-        save_failed(error): nothing was written; the work is still here.
+        save_failed(error): nothing was written, or the disk did not confirm it; the work
+            is still here, and still counts as unsaved.
         outside_found(Outside): somebody else changed files meanwhile.
         state_changed(): :meth:`state_words` says something else.
         troubled(str): the recovery file or the folder can't be used; one sentence.
@@ -64,6 +66,7 @@ class Storage(QObject):
         self.path = recovery.recovery_path(data or data_folder(), document.folder)
         self.outside: Outside = ()
         self._saving = self._again = False
+        self._unsettled: saving.SaveJob | None = None
         self._saved_at: dt.datetime | None = None
         self._kept_at: dt.datetime | None = None
         self._kept: Library | None = None
@@ -95,27 +98,38 @@ class Storage(QObject):
         if not self.document.is_dirty:
             self.saved.emit()
             return
-        job = self.document.snapshot()
+        job, earlier = self.document.snapshot(), self._unsettled
         self._saving = True
         self.state_changed.emit()
         self.jobs.run(
-            lambda: saving.save(job), lambda done, error: self._after_save(job, done, error)
+            lambda: saving.save(job, earlier),
+            lambda done, error: self._after_save(job, done, error),
         )
 
     def _after_save(
-        self, job: saving.SaveJob, done: OpenLibrary | None, error: BaseException | None
+        self, job: saving.SaveJob, done: saving.Saved | None, error: BaseException | None
     ) -> None:
         self._saving = False
         again, self._again = self._again, False
         if error is not None or done is None:
+            if isinstance(error, Unconfirmed):
+                self._unsettled = job
             self.state_changed.emit()
             self.save_failed.emit(error)
             if isinstance(error, OutsideChange):
+                # Asked again, even where the answer was to decide later.
+                self.outside = ()
                 self.look()
             return
-        self._saved_at = now()
-        self.document.settle(done, job.after)
+        self._unsettled = None
+        self.document.doubt(done.doubted)
+        self.document.settle(done.opened, done.opened.library)
         self.keep()
+        if done.doubt is not None:
+            self.state_changed.emit()
+            self.save_failed.emit(done.doubt)
+            return
+        self._saved_at = now()
         self.state_changed.emit()
         if again and self.document.is_dirty:
             self.save()
@@ -240,9 +254,10 @@ class Storage(QObject):
             self._look_soon.start()
             return
         self._looking = True
-        opened = self.document.opened
+        opened, unsettled = self.document.opened, self._unsettled
         self.jobs.run(
-            lambda: outside.look(opened), lambda done, error: self._seen(opened, done, error)
+            lambda: outside.look(opened, unsettled),
+            lambda done, error: self._seen(opened, done, error),
         )
 
     def _seen(
@@ -253,10 +268,16 @@ class Storage(QObject):
             self._look_soon.start()
         elif isinstance(error, FileProblem):
             self._tell_trouble(str(error))
-        elif found is not None and found != self.outside:
-            self.outside = found
-            if found:
-                self.outside_found.emit(found)
+        elif found is not None:
+            problems, changes = outside.told_apart(found)
+            if problems:
+                known = evolve(opened, problems=(*opened.problems, *problems))
+                self.document.settle(known, self.document.on_disk)
+                self._tell_trouble(" ".join(map(str, problems)))
+            if changes != self.outside:
+                self.outside = changes
+                if changes:
+                    self.outside_found.emit(changes)
 
     def take_theirs(self) -> None:
         """Take the changed files over; one's own work on them can be undone back."""

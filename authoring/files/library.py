@@ -230,14 +230,17 @@ def _new(file_id: str, path: Path, paths: dict[str, Path], reading: _Reading) ->
     if file_id not in paths:
         paths[file_id] = path
         return True
-    reading.problems.append(
-        Unreadable(
-            path,
-            f"this file has the same id as {paths[file_id].name}, so it was left out",
-            "delete one of the two, or give one a new id",
-        )
-    )
+    reading.problems.append(same_id(path, paths[file_id]))
     return False
+
+
+def same_id(path: Path, first: Path) -> Unreadable:
+    """What is said of a file whose id another file has already."""
+    return Unreadable(
+        path,
+        f"this file has the same id as {first.name}, so it was left out",
+        "delete one of the two, or give one a new id",
+    )
 
 
 def _listed(folder: Path, ending: str) -> Iterator[Path]:

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QAbstractScrollArea, QHBoxLayout, QWidget
 
-from authoring.editor.i18n import ltr, tr
-from authoring.editor.parts.gauge import rung_sign
+from authoring.editor.i18n import tr
 from authoring.editor.parts.icons import IconView
 from authoring.editor.parts.labels import label
-from authoring.editor.theme import Theme, Type, theme, tokens
+from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.ladder_cell import (
     LEAST_HEIGHT,
     FreeCell,
@@ -21,11 +20,17 @@ from authoring.editor.workshop.ladder_cell import (
     icon_of_side,
 )
 from authoring.editor.workshop.ladder_model import Row, Side, Spot, beside, column, rows_of
+from authoring.editor.workshop.ladder_paint import (
+    PLATE,
+    STILE,
+    paint_arm,
+    paint_plate_of_rung,
+    plate_rect,
+)
 from authoring.editor.workshop.words import CellFace
 from authoring.model.card import Card
 
 _HEAD = 34
-_PLATE = QSize(54, 56)
 _ARM = 12
 _GAP = 8
 
@@ -58,20 +63,11 @@ class LadderView(QWidget):
         self._selected = ""
         self._over: int | None = None
         self._heads = [
-            self._head(tr("Moving"), Side.MOVING),
-            self._head(tr("Holding"), Side.HOLDING),
+            _head(self, tr("Moving"), Side.MOVING),
+            _head(self, tr("Holding"), Side.HOLDING),
         ]
         self._middle = label(tr("Rung"), Type.SMALL, soft=True, parent=self)
         self._middle.setAlignment(Qt.AlignmentFlag.AlignCenter)
-
-    def _head(self, words: str, side: Side) -> QWidget:
-        head = QWidget(self)
-        layout = QHBoxLayout(head)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(theme().px(8))
-        layout.addWidget(IconView(icon_of_side(side), words))
-        layout.addWidget(label(words, Type.STRONG), 1)
-        return head
 
     # ---- showing --------------------------------------------------------------
 
@@ -160,10 +156,6 @@ class LadderView(QWidget):
 
     # ---- places ---------------------------------------------------------------
 
-    def _side_width(self, whole: int) -> int:
-        used = theme()
-        return (whole - used.px(_PLATE.width()) - 2 * used.px(_ARM)) // 2
-
     def _cell_height(self) -> int:
         """Height of every cell: that of the one that says most."""
         # As if the scroll bar were there: heights that came and went with it would never rest.
@@ -172,7 +164,7 @@ class LadderView(QWidget):
         area = port.parentWidget() if port is not None else None
         if isinstance(area, QAbstractScrollArea):
             room = min(room, area.width() - area.verticalScrollBar().sizeHint().width())
-        width = self._side_width(room)
+        width = _side_width(room)
         cells = [cell for cell in self._cells.values() if isinstance(cell, VariantCell)]
         return max([theme().px(LEAST_HEIGHT), *(cell.height_for(width) for cell in cells)])
 
@@ -184,7 +176,7 @@ class LadderView(QWidget):
         return most * self._high + (most - 1) * used.px(_GAP)
 
     def _place(self) -> None:
-        used, side_width = theme(), self._side_width(self.width())
+        used, side_width = theme(), _side_width(self.width())
         self._high = self._cell_height()
         rtl = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         far = self.width() - side_width
@@ -220,9 +212,6 @@ class LadderView(QWidget):
         super().resizeEvent(event)
         self._place()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
-        return QSize(theme().px(450), self._bottom)
-
     # ---- painting ---------------------------------------------------------------
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
@@ -230,55 +219,25 @@ class LadderView(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         middle = self.width() / 2
-        stile = used.px(19)
+        stile = used.px(STILE)
         painter.setPen(QPen(used.colour("edge"), 1.6 * used.scale))
         for x in (middle - stile, middle + stile):
             painter.drawLine(QPointF(x, used.px(_HEAD - 4)), QPointF(x, self._bottom))
         for row, top in zip(self._rows, self._tops, strict=True):
-            self._paint_rung(painter, used, row, top)
+            self._paint_rung(painter, row, top)
         painter.end()
 
-    def _paint_rung(self, painter: QPainter, used: Theme, row: Row, top: int) -> None:
-        height = self._row_height(row)
-        size = QSize(used.px(_PLATE.width()), min(used.px(_PLATE.height()), height))
-        plate = QRect(QPoint(0, 0), size)
-        plate.moveCenter(QPoint(self.width() // 2, top + height // 2))
-        chosen = any(v.id == self._selected for v in (*row.moving, *row.holding))
+    def _paint_rung(self, painter: QPainter, row: Row, top: int) -> None:
+        plate = plate_rect(self.width(), top, self._row_height(row))
         for spot, cell in self._cells.items():
-            if spot.rung == row.rung and spot.variant:
-                self._paint_arm(painter, used, cell, plate)
-        over = self._over == row.rung
-        painter.setPen(QPen(used.colour("accent" if chosen or over else "edge"), used.px(1)))
-        if over:
-            painter.setPen(QPen(used.colour("accent"), used.px(2)))
-        painter.setBrush(used.colour("fill" if chosen else "wash" if over else "sheet"))
-        radius = used.px(tokens()["radius_px"]["control"])
-        painter.drawRoundedRect(QRectF(plate), radius, radius)
-        font = used.font(Type.TITLE if size.height() >= used.px(50) else Type.STRONG)
-        font.setBold(True)
-        painter.setFont(font)
+            carried = isinstance(cell, VariantCell) and cell.is_carried
+            if spot.rung == row.rung and spot.variant and not carried:
+                chosen = spot.variant == self._selected
+                paint_arm(painter, cell.geometry(), plate, chosen=chosen)
+        chosen = any(v.id == self._selected for v in (*row.moving, *row.holding))
         empty = not row.moving and not row.holding
-        painter.setPen(used.colour("on-accent" if chosen else "soft" if empty else "ink"))
-        painter.setLayoutDirection(Qt.LayoutDirection.LeftToRight)
-        painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, ltr(rung_sign(row.rung)))
-
-    def _paint_arm(self, painter: QPainter, used: Theme, cell: LadderCell, plate: QRect) -> None:
-        """The rung from a cell to its plate, or to the stile where the cell is in a stack."""
-        at = cell.geometry()
-        if isinstance(cell, VariantCell) and cell.is_carried:
-            return
-        y = at.center().y()
-        leading = at.center().x() < plate.center().x()
-        near = at.right() if leading else at.left()
-        stile = plate.center().x() + (-used.px(19) if leading else used.px(19))
-        inner = plate.left() if leading else plate.right()
-        goal = inner if plate.top() <= y <= plate.bottom() else stile
-        chosen = cell.spot.variant == self._selected
-        width = used.px(tokens()["line_px"]["rung"]) if chosen else 1.6 * used.scale
-        pen = QPen(used.colour("accent" if chosen else "edge"), width)
-        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-        painter.setPen(pen)
-        painter.drawLine(QPointF(near, y), QPointF(goal, y))
+        over = self._over == row.rung
+        paint_plate_of_rung(painter, plate, row.rung, chosen=chosen, over=over, empty=empty)
 
     # ---- carrying -----------------------------------------------------------------
 
@@ -367,3 +326,19 @@ class LadderView(QWidget):
 def _spots(rows: tuple[Row, ...]) -> list[Spot]:
     """Every place of the grid, row by row."""
     return [spot for row in rows for side in Side for spot in column((row,), side)]
+
+
+def _head(parent: QWidget, words: str, side: Side) -> QWidget:
+    head = QWidget(parent)
+    layout = QHBoxLayout(head)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(theme().px(8))
+    layout.addWidget(IconView(icon_of_side(side), words))
+    layout.addWidget(label(words, Type.STRONG), 1)
+    return head
+
+
+def _side_width(whole: int) -> int:
+    """Width of one side, what the middle needs taken off."""
+    used = theme()
+    return (whole - used.px(PLATE.width()) - 2 * used.px(_ARM)) // 2

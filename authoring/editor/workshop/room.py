@@ -22,10 +22,11 @@ from authoring.editor.workshop.ladder_model import Side
 from authoring.editor.workshop.measuring import Measured, Question, measure
 from authoring.editor.workshop.photo_actions import PhotoActions
 from authoring.editor.workshop.plate import Thumbnails
+from authoring.editor.workshop.room_commands import add_commands, form_hints, ladder_hints
 from authoring.editor.workshop.words import card_title
 from authoring.editor.workshop.workbench import Workbench
 from authoring.model.card import Card, Variant
-from authoring.model.edits.ladder import Way, first_variant
+from authoring.model.edits.ladder import first_variant
 from authoring.model.library import Library
 
 _VARIANT = "variant"
@@ -52,31 +53,10 @@ class WorkshopRoom(Room):
         self.on_photos = PhotoActions(session, self.chosen, self)
         self.on_clips = ClipActions(session, self.chosen, self.on_photos, self)
         self.measuring = LatestTask(measure, delay_ms=200, parent=self)
-        self._add_commands()
-        self._connect_parts()
-        self._connect_session()
+        add_commands(self)
+        self._connect()
 
-    def _add_commands(self) -> None:
-        ladder, add = self.on_ladder, self.add_command
-        add(tr("Another card…"), self.on_cards.choose, keys="Ctrl+J")
-        add(tr("New card"), lambda: self.on_cards.begin(""), keys="Ctrl+Shift+N")
-        add(tr("Add a variant…"), self._offer_adding, keys="Ins")
-        add(tr("Remove the variant"), ladder.remove, keys="Del")
-        add(tr("Harder variant"), lambda: ladder.walk(Way.HARDER), keys="Ctrl+Up")
-        add(tr("Easier variant"), lambda: ladder.walk(Way.EASIER), keys="Ctrl+Down")
-        add(tr("Moving counterpart"), lambda: self._walk_across(False), keys="Ctrl+Left")
-        add(tr("Holding counterpart"), lambda: self._walk_across(True), keys="Ctrl+Right")
-        add(tr("One rung harder"), lambda: ladder.change_rung(1), keys="Alt+Up")
-        add(tr("One rung easier"), lambda: ladder.change_rung(-1), keys="Alt+Down")
-        add(tr("Prefer it earlier on its rung"), lambda: ladder.prefer(-1), keys="Alt+Shift+Up")
-        add(tr("Prefer it later on its rung"), lambda: ladder.prefer(1), keys="Alt+Shift+Down")
-        add(tr("Use the plain words"), self._use_first_words, keys="Alt+U")
-        add(tr("Copy the variant"), self.on_clips.copy, keys="Ctrl+C")
-        add(tr("Paste"), self.on_clips.paste, keys="Ctrl+V")
-        add(tr("Add photos…"), self.on_photos.choose)
-        add(tr("Paste a picture"), self.on_photos.paste, keys="Ctrl+Shift+V")
-
-    def _connect_parts(self) -> None:
+    def _connect(self) -> None:
         bench, ladder, form = self.bench, self.bench.ladder, self.bench.form
         ladder.chosen.connect(self.choose_variant)
         ladder.opened.connect(self._open_variant)
@@ -93,7 +73,7 @@ class WorkshopRoom(Room):
         bench.side.reading.place_wanted.connect(self._show_path)
         bench.side.reading.use_wanted.connect(self.on_cards.use_words)
         bench.title_row.choosing.connect(self.on_cards.choose)
-        bench.title_row.adding.connect(self._offer_adding)
+        bench.title_row.adding.connect(self.offer_adding)
         self.empty.new_wanted.connect(lambda: self.on_cards.begin(""))
         self.on_cards.begun.connect(lambda _id: bench.form.focus_name())
         self.on_ladder.goal.connect(self._go_to_variant)
@@ -102,8 +82,6 @@ class WorkshopRoom(Room):
         self.on_photos.intake.added.connect(self._show_new_picture)
         self.on_clips.pasted.connect(self._go_to_variant)
         self.measuring.done.connect(self._take_measured)
-
-    def _connect_session(self) -> None:
         # Methods, no lambdas: Qt lets go of a method when the room goes.
         self.session.card_chosen.connect(self._draw)
         self.session.selection_changed.connect(self._draw)
@@ -168,23 +146,7 @@ class WorkshopRoom(Room):
 
     def key_hints(self) -> Sequence[KeyHint]:
         """Keys for the ladder or for the form."""
-        if self.bench.ladder.focused_spot() is not None:
-            return (
-                KeyHint(tr("Arrows"), tr("walk the ladder")),
-                KeyHint(tr("Enter"), tr("write it")),
-                KeyHint(tr("Ins"), tr("add a variant")),
-                KeyHint(tr("Del"), tr("remove it")),
-                KeyHint(tr("Alt ↑ ↓"), tr("change its rung")),
-                KeyHint(tr("Ctrl J"), tr("another card")),
-            )
-        return (
-            KeyHint(tr("Ctrl ↑ ↓"), tr("harder, easier variant")),
-            KeyHint(tr("Tab"), tr("next field")),
-            KeyHint(tr("F6"), tr("next pane")),
-            KeyHint(tr("Alt U"), tr("use the plain words")),
-            KeyHint(tr("Ins"), tr("add a variant")),
-            KeyHint(tr("Ctrl J"), tr("another card")),
-        )
+        return ladder_hints() if self.bench.ladder.focused_spot() is not None else form_hints()
 
     def focus_first(self) -> None:
         """Put the focus on the ladder."""
@@ -225,7 +187,7 @@ class WorkshopRoom(Room):
         self.choose_variant(variant_id)
         self.bench.focus_ladder()
 
-    def _walk_across(self, ahead: bool) -> None:
+    def walk_across(self, ahead: bool) -> None:
         """Go to the side that the arrow points to on the screen."""
         holding = ahead != self.isRightToLeft()
         self.on_ladder.walk_to(Side.HOLDING if holding else Side.MOVING)
@@ -254,7 +216,8 @@ class WorkshopRoom(Room):
 
     # ---- offers ---------------------------------------------------------------
 
-    def _offer_adding(self) -> None:
+    def offer_adding(self) -> None:
+        """Offer copies and blanks under the button for it."""
         button = self.bench.title_row.add_button
         self.on_ladder.offer_adding(button.mapToGlobal(button.rect().bottomLeft()))
 
@@ -267,7 +230,7 @@ class WorkshopRoom(Room):
         self.choose_variant(variant_id)
         self.on_ladder.offer_menu(self.actions(), at)
 
-    def _use_first_words(self) -> None:
+    def use_first_words(self) -> None:
         """Put in the plain words for the first hard ones, those of the focused text before."""
         reading = self.bench.side.reading
         word = self.bench.form.word_at_focus(reading.usable_first()) or reading.first_usable()

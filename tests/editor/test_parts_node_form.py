@@ -65,6 +65,7 @@ def test_every_field_of_every_noun_has_a_named_control(
 ) -> None:
     names = [shape.name for shape in shapes_of(cls)]
     form = shown(NodeForm(cls, blank(cls), context, only=names), qtbot)
+    form.build_all()
     assert set(form._fields) == set(names)
     for control in controls(form):
         if not control.isHidden() and not isinstance(control.parentWidget(), QComboBox):

@@ -1,15 +1,17 @@
 """A form for any noun, made from what its class knows about its fields.
 
 Limits, help and closed lists come from the model's own facts, so that every field of
-every noun can be edited. Fields that are not given are gathered behind one button.
+every noun can be edited. Fields that are not given are gathered behind one button. A long
+form is built piece by piece, its first fields at once: the window answers meanwhile.
 """
 
 from __future__ import annotations
 
+import time
 from collections.abc import Collection, Iterable
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult
@@ -23,6 +25,7 @@ from authoring.editor.parts.fields.making import make_field
 from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesField
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, mark_of_strength
+from authoring.editor.parts.tab_order import put_in_order
 from authoring.editor.place import is_within, steps
 from authoring.editor.shapes import FieldShape, shapes_of
 from authoring.editor.theme import Type, theme
@@ -31,6 +34,12 @@ from authoring.model.base import ModelError, Node, evolve
 
 _FEW_ENOUGH = 4
 """So many fields that are not given are shown; more are gathered behind a button."""
+
+_AT_ONCE = 12
+"""So many lines are built at once: one for each field and for each noun in it."""
+
+_PIECE_S = 0.01
+"""The rest is built for so long at a time."""
 
 
 class NodeForm(QWidget):
@@ -68,6 +77,9 @@ class NodeForm(QWidget):
         self._fields: dict[str, ValueField] = {}
         self._crossed = ""
         self._checks: dict[str, CheckResult] = {}
+        self._waiting: list[FieldShape] = []
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._build_some)
         self._layout = QVBoxLayout(self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.setSpacing(theme().px(12))
@@ -84,9 +96,11 @@ class NodeForm(QWidget):
         later = [] if everything else [s for s in shapes if self._is_bare(s)]
         if len(later) <= _FEW_ENOUGH:
             later = []
-        for shape in shapes:
-            if shape not in later:
-                self._add_row(shape)
+        self._waiting = [shape for shape in shapes if shape not in later]
+        lines = 0
+        while self._waiting and lines < _AT_ONCE:
+            lines += self._lines(self._waiting[0])
+            self._add_row(self._waiting.pop(0))
         if self._value.extra:
             names = ", ".join(sorted(self._value.extra))
             words = tr("Kept, though this version does not know them: {names}", names=names)
@@ -101,6 +115,30 @@ class NodeForm(QWidget):
         # Only in its place: shown before, it would be a window for a moment.
         self._more.setVisible(bool(later))
         self._layout.addStretch(1)
+        if self._waiting:
+            self._soon.start()
+
+    def _lines(self, shape: FieldShape) -> int:
+        value = self._draft[shape.name]
+        return 1 + (len(value) if isinstance(value, tuple) else 0)
+
+    def _build_some(self, budget_s: float = _PIECE_S) -> None:
+        end = time.perf_counter() + budget_s
+        while self._waiting:
+            shape = self._waiting.pop(0)
+            self._add_row(shape)
+            self._say(shape.name)
+            if time.perf_counter() > end:
+                break
+        if self._waiting:
+            self._soon.start()
+        else:
+            put_in_order(self)
+
+    def build_all(self) -> None:
+        """Build at once what is still waiting to be built."""
+        if self._waiting:
+            self._build_some(float("inf"))
 
     def _is_bare(self, shape: FieldShape) -> bool:
         return not shape.required and self._draft[shape.name] in (None, (), "")
@@ -112,10 +150,12 @@ class NodeForm(QWidget):
             self._fields[first].setFocus()
 
     def _add_later(self) -> None:
+        self.build_all()
         self._more.hide()
         later, self._later = self._later, []
         for shape in later:
             self._add_row(shape)
+        put_in_order(self)
 
     def _add_row(self, shape: FieldShape) -> None:
         words = field_words(self.cls, shape.name)
@@ -128,6 +168,13 @@ class NodeForm(QWidget):
         field.ended.connect(self.ended)
         self._rows[shape.name], self._fields[shape.name] = row, field
         self._layout.insertWidget(len(self._rows) - 1, row)
+
+    def _reach(self, name: str) -> None:
+        """Build what stands between here and a field."""
+        if any(shape.name == name for shape in self._waiting):
+            self.build_all()
+        if any(shape.name == name for shape in self._later):
+            self._add_later()
 
     # ---- values ---------------------------------------------------------------
 
@@ -152,8 +199,7 @@ class NodeForm(QWidget):
         try:
             node = evolve(self._value, **changes)
         except ModelError as error:
-            if any(shape.name == error.field for shape in self._later):
-                self._add_later()
+            self._reach(error.field)
             self._cross(error.field if error.field in self._rows else name, error.sentence)
             return
         self._cross("", "")
@@ -219,8 +265,7 @@ class NodeForm(QWidget):
         if not way or not isinstance(way[0], str):
             self.focus_first()
             return
-        if any(shape.name == way[0] for shape in self._later):
-            self._add_later()
+        self._reach(way[0])
         field = self._fields.get(way[0])
         if field is None:
             return

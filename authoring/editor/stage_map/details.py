@@ -49,6 +49,12 @@ class DetailsPanel(QFrame):
         self._scroll.setWidgetResizable(True)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        # Forms come and go inside one page: a form that changes its window, or leaves it,
+        # has each of its parts styled anew.
+        page = QWidget()
+        self._page = QVBoxLayout(page)
+        self._page.setContentsMargins(0, 0, 0, 0)
+        self._scroll.setWidget(page)
         layout = QVBoxLayout(self)
         pad = theme().px(12)
         layout.setContentsMargins(pad, pad, 1, 1)
@@ -72,15 +78,18 @@ class DetailsPanel(QFrame):
         if target == self._target and self._form is not None:
             self._form.show_value(node)
         else:
-            self._target = target
             self._make_form(node, target)
         self._show_checks()
         return True
 
     def clear(self) -> None:
         """Be about nothing."""
-        self._target, self._form = None, None
-        self._put_in(QWidget())
+        gone, self._target, self._form = self._form, None, None
+        if gone is not None:
+            # It may be in the middle of telling of an edit: it goes afterwards.
+            self._page.removeWidget(gone)
+            gone.hide()
+            gone.deleteLater()
 
     def focus_path(self, path: str) -> None:
         """Put the focus into a field."""
@@ -94,6 +103,8 @@ class DetailsPanel(QFrame):
         return find(protocol, target) if protocol is not None and target is not None else None
 
     def _make_form(self, node: Node, target: Target) -> None:
+        self.clear()
+        self._target = target
         context = FormContext.of_protocol(self._session, self._session.protocol_id)
         self._form = NodeForm(
             type(node),
@@ -101,19 +112,14 @@ class DetailsPanel(QFrame):
             context,
             only=ONLY.get(target.kind, ()),
             skip=SKIPPED[target.kind],
+            parent=self._scroll.widget(),
         )
         self._form.setContentsMargins(0, 0, theme().px(12), theme().px(12))
         self._form.edited.connect(self._edited)
         self._form.ended.connect(self._session.document.seal)
-        self._put_in(self._form)
-
-    def _put_in(self, widget: QWidget) -> None:
-        # The old form may be in the middle of telling of an edit: it goes afterwards.
-        gone = self._scroll.takeWidget()
-        if gone is not None:
-            gone.hide()
-            gone.deleteLater()
-        self._scroll.setWidget(widget)
+        self._page.addWidget(self._form)
+        self._scroll.verticalScrollBar().setValue(0)
+        self._form.show()
 
     def _edited(self, node: Node, name: str, merge_key: str) -> None:
         found = self._find(self._target)

@@ -122,7 +122,7 @@ class Editor(QObject):
             # What the window will need is brought here, too: importing takes long.
             from authoring.editor import library_window  # noqa: PLC0415 - late: start-up
 
-            return library_window.open_library(folder)
+            return library_window.read_library(folder)
 
         self.jobs.run(read, lambda opened, error: self._opened(folder, opened, error))
 
@@ -147,6 +147,7 @@ class Editor(QObject):
             spare_what_is_there()
             window = library_window.make_window(opened, self.settings, self.appearance, self._data)
             self._show(window)
+            self.jobs.run(library_window.bring_all, lambda _done, _error: None)
             self.settings.remember(folder)
             self._put_away_pages()
         if self.opening is not None:

@@ -6,12 +6,25 @@ from pathlib import Path
 
 from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
+from authoring.editor.rooms import bring_all
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
+from authoring.editor.spelling import dictionaries
 from authoring.files.library import OpenLibrary, open_library
 
-__all__ = ["make_window", "open_library"]
+__all__ = ["bring_all", "make_window", "read_library"]
+
+
+def read_library(folder: Path) -> OpenLibrary:
+    """A library, and what its window needs at hand; on a thread, before there is a window.
+
+    Raises:
+        FileProblem: the folder holds no library that can be read.
+    """
+    opened = open_library(folder)
+    dictionaries.load(opened.library.manifest.language)
+    return opened
 
 
 def make_window(

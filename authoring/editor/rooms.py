@@ -90,6 +90,13 @@ def room_for(subject: Subject) -> RoomEntry:
     return next((entry for entry in ROOMS if subject in entry.subjects), ROOMS[0])
 
 
+def bring_all() -> None:
+    """Import every room; on a thread, so that opening one for the first time is quick."""
+    for entry in ROOMS:
+        if entry.is_there:
+            importlib.import_module(entry.module)
+
+
 class MissingRoom(Room):
     """Stands where a room's package is not installed."""
 

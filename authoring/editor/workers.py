@@ -97,6 +97,9 @@ class LatestTask(QObject):
         self._running: tuple[int, Token] | None = None
         self._was_busy = False
         self._pool = ThreadPoolExecutor(1, "rungbook-work")
+        # The thread begins here, idle: begun with work, it would keep the window waiting
+        # until the work lets go for the first time.
+        self._pool.submit(int)
         self._delay = QTimer(self, singleShot=True, interval=delay_ms)
         self._delay.timeout.connect(self._begin)
         self._slow = QTimer(self, singleShot=True, interval=SLOW_MS)

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from authoring.editor.shell import MainWindow
 from authoring.editor.theme import SCALES, ThemeName
-from tests.editor.whole import ROOM_KEYS, focus_of
+from tests.editor.whole import ROOM_KEYS, focus_of, keep_active
 
 _KEYS = (
     Qt.Key.Key_Tab,
@@ -105,6 +105,7 @@ class Monkey:
     def act(self) -> None:
         """Do one thing."""
         doing = self._random.choices([*self._doings], [*self._doings.values()])[0]
+        keep_active(self._window)
         doing()
         QApplication.processEvents()
 

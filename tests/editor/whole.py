@@ -18,12 +18,13 @@ from authoring.commands.new import new_library
 from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
 from authoring.editor.garbage import Garbage, spare_what_is_there
+from authoring.editor.library_window import bring_all, read_library
 from authoring.editor.protocol_checks import Judge
 from authoring.editor.rooms import ROOMS
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
-from authoring.files.library import CARDS, open_library
+from authoring.files.library import CARDS
 
 ROOM_KEYS = tuple(entry.key for entry in ROOMS)
 
@@ -90,7 +91,8 @@ def whole_window(
 ) -> Iterator[MainWindow]:
     """The window as the program opens it; it is let go of at the end, saved or not."""
     garbage = Garbage()
-    document = Document(open_library(folder))
+    bring_all()
+    document = Document(read_library(folder))
     spare_what_is_there()
     session = Session(document, settings, judge=judge, data=data)
     window = MainWindow(session, appearance)
@@ -128,6 +130,13 @@ class Strays(QObject):
 
 def _is_window(widget: QWidget) -> bool:
     return isinstance(widget, QDialog | QMenu | MainWindow)
+
+
+def keep_active(window: MainWindow) -> None:
+    """Activate what a window manager would: here, none does when a dialog closes."""
+    if QApplication.activeWindow() is None:
+        (QApplication.activeModalWidget() or window).activateWindow()
+        QApplication.processEvents()
 
 
 def focus_of(window: MainWindow) -> QWidget:

@@ -44,6 +44,7 @@ class Choices(QFrame):
         self.setFixedWidth(theme().px(_WIDTH))
         self._session = session
         self._settings: Settings = session.settings
+        self._listed: tuple[object, Sequence[Option]] | None = None
         self._build()
         self.refresh()
 
@@ -127,11 +128,14 @@ class Choices(QFrame):
         return sorted(found, key=lambda option: option.words.casefold())
 
     def _cards(self) -> Sequence[Option]:
-        found = [
-            Option(key, c.title.best(c.language, c.language).strip() or c.slug)
-            for key, c in self._session.library.cards.items()
-        ]
-        return sorted(found, key=lambda option: option.words.casefold())
+        cards = self._session.library.cards
+        if self._listed is None or self._listed[0] is not cards:
+            found = [
+                Option(key, c.title.best(c.language, c.language).strip() or c.slug)
+                for key, c in cards.items()
+            ]
+            self._listed = cards, sorted(found, key=lambda option: option.words.casefold())
+        return self._listed[1]
 
     # ---- what is chosen -----------------------------------------------------------
 

@@ -1,0 +1,137 @@
+"""A working day in one window: every kind of action, each under watch."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
+
+from authoring.editor.shell import MainWindow
+from tests.editor.whole import focus_of, keep_active
+from tests.editor.whole_watch import Watch
+
+CTRL, ALT, SHIFT = (
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.AltModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+)
+PLAIN = Qt.KeyboardModifier.NoModifier
+Key = Qt.Key
+
+
+class Tour:
+    """Goes through the rooms and does what people do there."""
+
+    def __init__(self, window: MainWindow, watch: Watch) -> None:
+        self.window, self.watch = window, watch
+
+    def press(self, name: str, key: Qt.Key, held: Qt.KeyboardModifier = PLAIN) -> None:
+        """Press a key under watch."""
+        keep_active(self.window)
+        self.watch.act(name, lambda: QTest.keyClick(focus_of(self.window), key, held))
+
+    def type(self, name: str, words: str, settle_ms: int = 60) -> None:
+        """Type letters, each under watch; what follows the last settles."""
+        for index, letter in enumerate(words):
+            wait = 600 if index == len(words) - 1 else settle_ms
+            self.watch.act(
+                name,
+                lambda x=letter: QTest.keyClicks(focus_of(self.window), x),
+                wait,  # type: ignore[misc]
+            )
+
+    def room(self, key: str, number: int) -> None:
+        """Switch to a room."""
+        self.press(f"open {key}", Key(Key.Key_0 + number), CTRL)
+
+    def text_of(self, name: str) -> QWidget:
+        """A text field of the open room, by its accessible name."""
+        return next(
+            one
+            for one in self.window.room.findChildren(QWidget)
+            if isinstance(one, QLineEdit | QPlainTextEdit)
+            and one.accessibleName() == name
+            and one.isVisible()
+        )
+
+    # ---- rooms ------------------------------------------------------------------
+
+    def on_the_map(self) -> None:
+        """Walk, move, dose, add, link, fill in a form."""
+        press = self.press
+        press("walk across", Key.Key_Right)
+        press("walk down", Key.Key_Down)
+        press("move a stage on", Key.Key_Right, ALT)
+        press("move down", Key.Key_Down, CTRL)
+        press("harder", Key.Key_Up, ALT)
+        press("duplicate", Key.Key_D, CTRL)
+        press("carry on", Key.Key_Right, CTRL)
+        press("open the dose", Key.Key_D)
+        self.type("type a dose", "3 x 8-12, rest 90 s")
+        press("keep the dose", Key.Key_Return)
+        press("offer cards", Key.Key_Insert)
+        self.type("find a card", "heel r")
+        press("add the card", Key.Key_Return)
+        press("copy", Key.Key_C, CTRL)
+        press("paste", Key.Key_V, CTRL)
+        press("offer variants", Key.Key_L)
+        press("turn back", Key.Key_Escape)
+        press("open the form of an entry", Key.Key_F2)
+        press("close the form", Key.Key_Escape)
+        press("open the form of the protocol", Key.Key_I, CTRL)
+        self.text_of("Title").setFocus()
+        self.type("type a title", "Ankle")
+        press("close the form", Key.Key_Escape)
+        press("add a stage", Key.Key_N, CTRL | SHIFT)
+        press("duplicate a stage", Key.Key_D, CTRL | SHIFT)
+        press("fold borders", Key.Key_B)
+        press("unfold borders", Key.Key_B)
+        for _ in range(6):
+            press("undo", Key.Key_Z, CTRL)
+        for _ in range(3):
+            press("redo", Key.Key_Z, CTRL | SHIFT)
+
+    def in_the_workshop(self) -> None:
+        """Write a variant, walk the ladder, choose another card."""
+        press = self.press
+        press("walk the ladder", Key.Key_Up, CTRL)
+        press("change its rung", Key.Key_Up, ALT)
+        self.text_of("Name").setFocus()
+        self.type("type a name", "slowly")
+        self.type("type a long name", " and with both hands on the wall", 20)
+        press("undo", Key.Key_Z, CTRL)
+        press("offer cards", Key.Key_J, CTRL)
+        self.type("find a card", "squat")
+        press("take the card", Key.Key_Return)
+        press("new card", Key.Key_N, CTRL | SHIFT)
+        press("undo", Key.Key_Z, CTRL)
+
+    def anywhere(self) -> None:
+        """Search, go through checks, save."""
+        press = self.press
+        press("open the search", Key.Key_F, CTRL)
+        self.type("search", "heel raise")
+        press("go to what was found", Key.Key_Return)
+        press("next check", Key.Key_F8)
+        press("next pane", Key.Key_F6)
+        self.watch.act("save", self.window.save, 3000)
+        press("sheet of keys", Key.Key_F1)
+        press("close it", Key.Key_Escape)
+
+    def rooms(self, names: tuple[str, ...]) -> None:
+        """Open every room, then each again."""
+        for again in ("", " again"):
+            for number, name in enumerate(names, 1):
+                self.watch.act(
+                    f"open {name}{again}",
+                    lambda n=number: QTest.keyClick(  # type: ignore[misc]
+                        focus_of(self.window), Key(Key.Key_0 + n), CTRL
+                    ),
+                    1500,
+                )
+
+    def looks(self) -> None:
+        """Theme and text size."""
+        press = self.press
+        press("larger text", Key.Key_Plus, CTRL)
+        press("smaller text", Key.Key_Minus, CTRL)

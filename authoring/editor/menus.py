@@ -159,7 +159,9 @@ class Menus:
 
     def show_room(self, name: str, actions: list[QAction]) -> None:
         """Fill the menu of the open room."""
-        self.room_menu.clear()
+        # clear() would delete the other room's commands, and their keys with them.
+        for action in self.room_menu.actions():
+            self.room_menu.removeAction(action)
         self.room_menu.setTitle(name)
         for action in actions:
             self.room_menu.addAction(action)

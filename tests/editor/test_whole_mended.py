@@ -90,6 +90,29 @@ def test_rooms_that_were_built_anew_are_let_go(
     assert window.header.button(ROOM_KEYS[-1]).isChecked()
 
 
+def test_every_room_keeps_its_commands_while_others_are_open(
+    window: MainWindow, qtbot: QtBot
+) -> None:
+    commands = {}
+    for key in ROOM_KEYS:
+        window.show_room(key)
+        commands[key] = [action.text() for action in window.room.actions()]
+    for key in ROOM_KEYS:
+        window.show_room(key)
+        assert [action.text() for action in window.room.actions()] == commands[key]
+        assert [action.text() for action in window.menus.room_menu.actions()] == commands[key]
+    assert len(commands["protocols"]) > 30
+
+
+def test_the_keys_of_the_map_work_again_after_another_room(
+    room: StageMapRoom, window: MainWindow, qtbot: QtBot
+) -> None:
+    window.show_room("cards")
+    window.show_room("protocols")
+    qtbot.keyClick(window.focusWidget() or window, Qt.Key.Key_F2)
+    assert room.details.isVisible()
+
+
 def test_an_empty_clipboard_is_said_to_be_empty(room: StageMapRoom, told: list[Message]) -> None:
     QGuiApplication.clipboard().clear()
     room.menus.paste()

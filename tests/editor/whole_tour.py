@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
@@ -22,27 +24,25 @@ Key = Qt.Key
 class Tour:
     """Goes through the rooms and does what people do there."""
 
-    def __init__(self, window: MainWindow, watch: Watch) -> None:
-        self.window, self.watch = window, watch
+    def __init__(self, window: MainWindow, watch: Watch, settle_ms: int = 400) -> None:
+        """Args: settle_ms: how long what follows an action is watched, too."""
+        self.window, self.watch, self._settle_ms = window, watch, settle_ms
 
     def press(self, name: str, key: Qt.Key, held: Qt.KeyboardModifier = PLAIN) -> None:
         """Press a key under watch."""
         keep_active(self.window)
-        self.watch.act(name, lambda: QTest.keyClick(focus_of(self.window), key, held))
+        self.watch.act(
+            name, lambda: QTest.keyClick(focus_of(self.window), key, held), self._settle_ms
+        )
 
-    def type(self, name: str, words: str, settle_ms: int = 60) -> None:
+    def type(self, name: str, words: str) -> None:
         """Type letters, each under watch; what follows the last settles."""
         for index, letter in enumerate(words):
-            wait = 600 if index == len(words) - 1 else settle_ms
-            self.watch.act(
-                name,
-                lambda x=letter: QTest.keyClicks(focus_of(self.window), x),
-                wait,  # type: ignore[misc]
-            )
+            wait = self._settle_ms if index == len(words) - 1 else self._settle_ms // 6
+            self.watch.act(name, self._typing(letter), wait)
 
-    def room(self, key: str, number: int) -> None:
-        """Switch to a room."""
-        self.press(f"open {key}", Key(Key.Key_0 + number), CTRL)
+    def _typing(self, letter: str) -> Callable[[], None]:
+        return lambda: QTest.keyClicks(focus_of(self.window), letter)
 
     def text_of(self, name: str) -> QWidget:
         """A text field of the open room, by its accessible name."""
@@ -98,7 +98,7 @@ class Tour:
         press("change its rung", Key.Key_Up, ALT)
         self.text_of("Name").setFocus()
         self.type("type a name", "slowly")
-        self.type("type a long name", " and with both hands on the wall", 20)
+        self.type("type a long name", " and with both hands on the wall")
         press("undo", Key.Key_Z, CTRL)
         press("offer cards", Key.Key_J, CTRL)
         self.type("find a card", "squat")
@@ -114,21 +114,20 @@ class Tour:
         press("go to what was found", Key.Key_Return)
         press("next check", Key.Key_F8)
         press("next pane", Key.Key_F6)
-        self.watch.act("save", self.window.save, 3000)
+        self.watch.act("save", self.window.save, 5 * self._settle_ms)
         press("sheet of keys", Key.Key_F1)
         press("close it", Key.Key_Escape)
 
     def rooms(self, names: tuple[str, ...]) -> None:
         """Open every room, then each again."""
-        for again in ("", " again"):
-            for number, name in enumerate(names, 1):
-                self.watch.act(
-                    f"open {name}{again}",
-                    lambda n=number: QTest.keyClick(  # type: ignore[misc]
-                        focus_of(self.window), Key(Key.Key_0 + n), CTRL
-                    ),
-                    1500,
-                )
+        for again in (" for the first time", ""):
+            for number, name in enumerate(names):
+                keep_active(self.window)
+                press = self._opening(Key(Key.Key_1 + number))
+                self.watch.act(f"open {name}{again}", press, 3 * self._settle_ms)
+
+    def _opening(self, key: Qt.Key) -> Callable[[], None]:
+        return lambda: QTest.keyClick(focus_of(self.window), key, CTRL)
 
     def looks(self) -> None:
         """Theme and text size."""

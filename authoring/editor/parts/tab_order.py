@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLayout, QWidget
+from PySide6.QtWidgets import QAbstractScrollArea, QLayout, QWidget
 
 
 def put_in_order(whole: QWidget) -> None:
@@ -18,6 +18,16 @@ def put_in_order(whole: QWidget) -> None:
         if before is not None:
             QWidget.setTabOrder(before, control)
         before = control
+
+
+def put_in_order_around(part: QWidget) -> None:
+    """The same for all of the page that a part stands on, up to where it scrolls."""
+    page = part
+    while (above := page.parentWidget()) is not None:
+        if page.isWindow() or isinstance(above.parentWidget(), QAbstractScrollArea):
+            break
+        page = above
+    put_in_order(page)
 
 
 def _controls(widget: QWidget) -> Iterator[QWidget]:

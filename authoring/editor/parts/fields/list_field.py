@@ -13,6 +13,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.text_field import GrowingEdit
 from authoring.editor.parts.labels import label
+from authoring.editor.parts.tab_order import put_in_order_around
 from authoring.editor.theme import Type, theme
 
 
@@ -78,7 +79,9 @@ class ListField(ValueField):
         """Show a tuple of items."""
         self.value = tuple(value or ())
         while len(self._rows) > len(self.value):
-            self._rows.pop().deleteLater()
+            gone = self._rows.pop()
+            gone.hide()
+            gone.deleteLater()
         while len(self._rows) < len(self.value):
             self._new_row()
         for row, item in zip(self._rows, self.value, strict=True):
@@ -132,6 +135,7 @@ class ListField(ValueField):
         self.edit_key = None
         self.offer(items)
         self.show_value(items)
+        put_in_order_around(self)
         if 0 <= focus < len(self._rows):
             self._rows[focus].field.setFocus()
         else:

@@ -14,6 +14,13 @@ from PySide6.QtCore import QObject, QTimer
 _INTERVAL_MS = 1000
 
 
+def collect_due() -> None:
+    """Collect the generation that is due by Python's own thresholds, in this thread."""
+    due = [count > most for count, most in zip(gc.get_count(), gc.get_threshold(), strict=True)]
+    if any(due):
+        gc.collect(max(generation for generation, is_due in enumerate(due) if is_due))
+
+
 class Garbage(QObject):
     """Collects by a timer of the window's thread, in place of Python's own times."""
 
@@ -25,10 +32,8 @@ class Garbage(QObject):
         self._timer.start()
 
     def collect(self) -> None:
-        """Collect the generation that is due by Python's own thresholds."""
-        due = [count > most for count, most in zip(gc.get_count(), gc.get_threshold(), strict=True)]
-        if any(due):
-            gc.collect(max(generation for generation, is_due in enumerate(due) if is_due))
+        """Collect what is due."""
+        collect_due()
 
     def stop(self) -> None:
         """Leave it to Python again."""

@@ -1,6 +1,7 @@
 """What every test of the editor shares: a small library on the disk, and a window over it."""
 
 import datetime as dt
+import gc
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from authoring.editor import i18n
 from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
 from authoring.editor.focus_ring import FocusRing
+from authoring.editor.garbage import collect_due
 from authoring.editor.messages import Message
 from authoring.editor.rooms import RoomEntry
 from authoring.editor.session import Session
@@ -155,9 +157,17 @@ def bare(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def swept(qapp: QApplication) -> Iterator[None]:
-    """Let closed windows really go: each would make the next style sheet slower."""
+    """Let closed windows really go: each would make the next style sheet slower.
+
+    As in the program itself, no worker's thread may take down what is Qt's: unreachable
+    cycles are collected here, between tests.
+    """
+    gc.disable()
     yield
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    gc.unfreeze()
+    collect_due()
+    gc.enable()
 
 
 @pytest.fixture

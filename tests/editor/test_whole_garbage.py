@@ -67,5 +67,6 @@ def test_a_library_that_was_read_is_not_searched(garbage: Garbage, tmp_path: Pat
 
 
 def test_without_our_timer_nothing_is_spared() -> None:
+    gc.enable()
     spare_what_is_there()
     assert gc.get_freeze_count() == 0

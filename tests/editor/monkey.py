@@ -10,6 +10,7 @@ from PySide6.QtCore import QPoint, QPointF, QSize, Qt
 from PySide6.QtGui import QAction, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
+from shiboken6 import isValid
 
 from authoring.editor.shell import MainWindow
 from authoring.editor.theme import SCALES, ThemeName
@@ -173,7 +174,11 @@ class Monkey:
             self._random.randrange(max(1, top.height())),
         )
         child = top.childAt(at)
-        return (top, at) if child is None else (child, child.mapFrom(top, at))
+        # Qt's own inner widgets come and go unseen by the binding, which may then give out
+        # a dead one that lived at the same place.
+        if child is None or not isValid(child):
+            return top, at
+        return child, child.mapFrom(top, at)
 
     def _click(self) -> None:
         widget, at = self._spot()

@@ -113,6 +113,27 @@ def test_the_keys_of_the_map_work_again_after_another_room(
     assert room.details.isVisible()
 
 
+@pytest.mark.parametrize("key", ["Return", "Down", "Up", "Insert"])
+def test_plain_keys_in_a_form_are_the_form_s_and_not_the_map_s(
+    room: StageMapRoom, qtbot: QtBot, key: str
+) -> None:
+    room.open_target(ABOUT, "version")
+    version = room.window().focusWidget()
+    assert version is not None
+    qtbot.keyClick(version, Qt.Key[f"Key_{key}"])
+    assert room.window().focusWidget() is version
+    assert room.details.target == ABOUT
+    assert room.session.selection == Selection("entry", ("heel-1",))
+
+
+def test_a_new_protocol_wants_its_title_first(room: StageMapRoom, qtbot: QtBot) -> None:
+    room.bar.new_protocol()
+    line = room.window().focusWidget()
+    assert line is not None
+    qtbot.keyClicks(line, "Wrist sprain")
+    assert room.title() == "Wrist sprain"
+
+
 def test_an_empty_clipboard_is_said_to_be_empty(room: StageMapRoom, told: list[Message]) -> None:
     QGuiApplication.clipboard().clear()
     room.menus.paste()

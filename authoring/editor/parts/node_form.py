@@ -25,7 +25,7 @@ from authoring.editor.parts.fields.making import make_field
 from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesField
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, mark_of_strength
-from authoring.editor.parts.tab_order import put_in_order
+from authoring.editor.parts.tab_order import put_in_order_around
 from authoring.editor.place import is_within, steps
 from authoring.editor.shapes import FieldShape, shapes_of
 from authoring.editor.theme import Type, theme
@@ -133,7 +133,7 @@ class NodeForm(QWidget):
         if self._waiting:
             self._soon.start()
         else:
-            put_in_order(self)
+            put_in_order_around(self)
 
     def build_all(self) -> None:
         """Build at once what is still waiting to be built."""
@@ -155,7 +155,7 @@ class NodeForm(QWidget):
         later, self._later = self._later, []
         for shape in later:
             self._add_row(shape)
-        put_in_order(self)
+        put_in_order_around(self)
 
     def _add_row(self, shape: FieldShape) -> None:
         words = field_words(self.cls, shape.name)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QAbstractScrollArea, QLayout, QWidget
+from PySide6.QtWidgets import QAbstractScrollArea, QLayout, QScrollArea, QWidget
 
 
 def put_in_order(whole: QWidget) -> None:
@@ -34,6 +34,9 @@ def _controls(widget: QWidget) -> Iterator[QWidget]:
     is_stop = bool(widget.focusPolicy() & Qt.FocusPolicy.TabFocus)
     if is_stop and widget.focusProxy() is None:
         yield widget
+    content = widget.widget() if isinstance(widget, QScrollArea) else None
+    if content is not None:
+        yield from _controls(content)
     layout = widget.layout()
     if layout is not None:
         yield from _inside(layout)

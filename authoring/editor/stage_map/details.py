@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
 from authoring.checks.result import Subject
@@ -10,6 +11,7 @@ from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.node_form import NodeForm
+from authoring.editor.parts.tab_order import put_in_order
 from authoring.editor.place import with_value_at
 from authoring.editor.session import Session
 from authoring.editor.stage_map.target import ONLY, SKIPPED, Target, find
@@ -17,6 +19,16 @@ from authoring.editor.theme import Type, theme
 from authoring.model.base import Node
 
 _WIDTH = 360
+_OF_FORMS = {
+    Qt.Key.Key_Return,
+    Qt.Key.Key_Enter,
+    Qt.Key.Key_Insert,
+    Qt.Key.Key_Delete,
+    Qt.Key.Key_Left,
+    Qt.Key.Key_Right,
+    Qt.Key.Key_Up,
+    Qt.Key.Key_Down,
+}
 
 
 class DetailsPanel(QFrame):
@@ -98,6 +110,16 @@ class DetailsPanel(QFrame):
 
     # ---- inside -------------------------------------------------------------------
 
+    def event(self, event: QEvent) -> bool:
+        """Keep plain keys in the form: arrows, Enter and letters are not the map's here."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            held = event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
+            plain = held in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
+            if plain and (event.key() < Qt.Key.Key_Escape or event.key() in _OF_FORMS):
+                event.accept()
+                return True
+        return super().event(event)
+
     def _find(self, target: Target | None) -> tuple[Node, str] | None:
         protocol = self._session.protocol
         return find(protocol, target) if protocol is not None and target is not None else None
@@ -120,6 +142,7 @@ class DetailsPanel(QFrame):
         self._page.addWidget(self._form)
         self._scroll.verticalScrollBar().setValue(0)
         self._form.show()
+        put_in_order(self)
 
     def _edited(self, node: Node, name: str, merge_key: str) -> None:
         found = self._find(self._target)

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QPlainTextEdit,
+    QPushButton,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from authoring.checks.result import CheckResult, Subject
 from authoring.editor.i18n import tr
@@ -100,6 +107,7 @@ class StageMapRoom(Room):
         view.room_changed.connect(self._draw)
         self.details.closed.connect(self.close_details)
         self.bar.about_wanted.connect(lambda: self.open_target(ABOUT))
+        self.bar.begun.connect(self._ask_for_title)
         self.actions_of_map.select_wanted.connect(self.selecting.made)
         # Methods, no lambdas: Qt lets go of a method when the room goes.
         self.session.protocol_chosen.connect(self._other_words)
@@ -202,6 +210,13 @@ class StageMapRoom(Room):
         self.details.show()
         if self.details.show_target(target, self._title_of(target)):
             self.details.focus_path(path)
+
+    def _ask_for_title(self) -> None:
+        """Put the focus into the title of a new protocol, to be written over."""
+        self.open_target(ABOUT, "title")
+        line = self.focusWidget()
+        if isinstance(line, QPlainTextEdit):
+            line.selectAll()
 
     def close_details(self) -> None:
         """Put the panel away, and the focus back on the map."""

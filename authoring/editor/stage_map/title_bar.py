@@ -25,9 +25,11 @@ class TitleBar(QWidget):
 
     Signals:
         about_wanted(): the user wants the protocol's own fields.
+        begun(): a new protocol stands there, and wants a title.
     """
 
     about_wanted = Signal()
+    begun = Signal()
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -104,4 +106,4 @@ class TitleBar(QWidget):
         begun = add_stage(made, name=Text.plain(tr("First stage"))).value
         if self._session.document.edit(tr("New protocol"), lambda lib: with_protocol(lib, begun)):
             self._session.choose_protocol(begun.id)
-            self.about_wanted.emit()
+            self.begun.emit()

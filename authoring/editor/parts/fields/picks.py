@@ -90,6 +90,7 @@ class PickField(ValueField):
         self._new.clicked.connect(self._make)
         self.layout_.addWidget(self._new, 0, Qt.AlignmentFlag.AlignLeading)
         self.line.textEdited.connect(self._read)
+        self.line.returnPressed.connect(self._take_first)
 
     def show_value(self, value: Any) -> None:
         """Show the words of an id, or the id itself where nothing has it."""
@@ -126,6 +127,17 @@ class PickField(ValueField):
             self.line.setText(option.words)
             self._new.hide()
             self.offer(option.id)
+
+    def _take_first(self) -> None:
+        """Enter takes the first thing that has the words typed in its name."""
+        typed = self.line.text().strip().casefold()
+        options = self._options()
+        if not typed or find(options, typed) is not None:
+            return
+        for option in options:
+            if any(typed in words.casefold() for words in (option.words, *option.also)):
+                self._take(option.words)
+                return
 
     def _make(self) -> None:
         made = self._create(self.line.text().strip()) if self._create is not None else None

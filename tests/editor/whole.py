@@ -134,7 +134,8 @@ def _is_window(widget: QWidget) -> bool:
 
 def keep_active(window: MainWindow) -> None:
     """Activate what a window manager would: here, none does when a dialog closes."""
-    if QApplication.activeWindow() is None:
+    active = QApplication.activeWindow()
+    if active is None or not active.isVisible():
         (QApplication.activeModalWidget() or window).activateWindow()
         QApplication.processEvents()
 

@@ -35,6 +35,9 @@ from authoring.model.base import ModelError, Node, evolve
 _FEW_ENOUGH = 4
 """So many fields that are not given are shown; more are gathered behind a button."""
 
+_FOR_MACHINES = ("id", "slug")
+"""They come last: a form has one ready, and people seldom change it."""
+
 _AT_ONCE = 12
 """So many lines are built at once: one for each field and for each noun in it."""
 
@@ -286,6 +289,8 @@ class NodeForm(QWidget):
 def _chosen(cls: type[Node], only: Collection[str], skip: Collection[str]) -> list[FieldShape]:
     shapes = {shape.name: shape for shape in shapes_of(cls)}
     names = list(only) if only else [name for name in shapes if name not in skip]
+    if not only:
+        names.sort(key=lambda name: name in _FOR_MACHINES)
     return [shapes[name] for name in names]
 
 

@@ -185,11 +185,17 @@ class StageMapRoom(Room):
         self.key_hints_changed.emit()
 
     def focus_first(self) -> None:
-        """Put the focus on the selected entry, or the first."""
-        first = self.model.cells[0].entry.id if self.model is not None and self.model.cells else ""
-        wanted = self.selecting.entry_id or first
-        if wanted:
-            self.selecting.entry(wanted)
+        """Put the focus on what is selected, or on the first entry or stage."""
+        chosen, model = self.session.selection, self.model
+        first = model.cells[0].entry.id if model is not None and model.cells else ""
+        if chosen.kind == "stage" and chosen.ids[0] in self.map.heads:
+            self.selecting.stage(chosen.ids[0])
+        elif chosen.kind == "gate" and chosen.ids[0] in self.map.gates:
+            self.selecting.gate(chosen.ids[0])
+        elif self.selecting.entry_id or first:
+            self.selecting.entry(self.selecting.entry_id or first)
+        elif model is not None and model.stages:
+            self.selecting.stage(model.stages[0].id)
         else:
             self.setFocus()
 

@@ -6,7 +6,16 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QHBoxLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
 
 from authoring.dosage.shorthand import ShorthandError
 from authoring.editor.blanks import blank
@@ -33,6 +42,13 @@ def _small(words: str) -> QPushButton:
     button.setProperty("quiet", True)
     button.setProperty("small", True)
     return button
+
+
+def _select_words() -> None:
+    """Select what stands in the first field of a new noun, to be written over."""
+    line = QApplication.focusWidget()
+    if isinstance(line, QLineEdit | QPlainTextEdit):
+        line.selectAll()
 
 
 class _Nested(QWidget):
@@ -265,6 +281,7 @@ class NodeField(ValueField):
         self.offer(made)
         self.show_value(made)
         self.row.open_form()
+        _select_words()
 
     def _remove(self) -> None:
         self.edit_key = None
@@ -360,6 +377,7 @@ class NodesField(ValueField):
         made = blank(self._shape.types[0], self._context.taken(), self._context.own)
         self._take((*self.value, made))
         self._rows[-1].open_form()
+        _select_words()
 
     def _remove(self, row: NodeRow) -> None:
         index = self._rows.index(row)

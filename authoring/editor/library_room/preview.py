@@ -116,9 +116,12 @@ class Preview(QFrame):
         layout.setContentsMargins(used.px(16), used.px(12), used.px(16), used.px(12))
         layout.setSpacing(used.px(8))
         if noun is None:
-            layout.addWidget(label(tr("Choose a row to see it here."), soft=True, wrap=True))
+            words = tr("Choose a row to see it here.")
+            layout.addWidget(label(words, soft=True, wrap=True))
+            self._area.setAccessibleName(words)
         else:
             about = describe(noun, self._session.library, today())
+            self._area.setAccessibleName(about.title)
             self._head(layout, about)
             layout.addLayout(_facts(about))
             layout.addWidget(line())

@@ -75,6 +75,7 @@ class PageView(QScrollArea):
         self._name = ""
         self._ground = QWidget()
         self._wait = label(tr("Making the page…"), soft=True, parent=self)
+        self.setAccessibleName(self._wait.text())
         self.setWidget(self._ground)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         # Always there: else its coming and going would change the width it depends on.
@@ -194,7 +195,7 @@ class PageView(QScrollArea):
     def _name_page(self) -> None:
         """Say which page is seen, and let screen readers read what stands on it."""
         if not self._sheets:
-            self.setAccessibleName(self._name)
+            self.setAccessibleName(self._name or self._wait.text())
             self.setAccessibleDescription("")
             return
         where = self._sheets[self.page].accessibleName()

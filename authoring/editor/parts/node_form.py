@@ -25,7 +25,6 @@ from authoring.editor.parts.fields.making import make_field
 from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesField
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, mark_of_strength
-from authoring.editor.parts.tab_order import put_in_order_around
 from authoring.editor.place import is_within, steps
 from authoring.editor.shapes import FieldShape, shapes_of
 from authoring.editor.theme import Type, theme
@@ -104,22 +103,26 @@ class NodeForm(QWidget):
         while self._waiting and lines < _AT_ONCE:
             lines += self._lines(self._waiting[0])
             self._add_row(self._waiting.pop(0))
+        self._later = later
+        if self._waiting:
+            self._soon.start()
+        else:
+            self._end_form()
+
+    def _end_form(self) -> None:
+        """What stands below all fields; made last, since Tab goes by what was made first."""
         if self._value.extra:
             names = ", ".join(sorted(self._value.extra))
             words = tr("Kept, though this version does not know them: {names}", names=names)
             self._layout.addWidget(label(words, Type.SMALL, soft=True, wrap=True))
-        self._more = QPushButton()
+        words = tr_n("{n} more field", "{n} more fields", len(self._later))
+        self._more = QPushButton(words, self)
         self._more.setProperty("quiet", True)
         self._more.setProperty("small", True)
-        self._more.setText(tr_n("{n} more field", "{n} more fields", len(later)))
         self._more.clicked.connect(self._show_later)
-        self._later = later
+        self._more.setVisible(bool(self._later))
         self._layout.addWidget(self._more, 0, Qt.AlignmentFlag.AlignLeading)
-        # Only in its place: shown before, it would be a window for a moment.
-        self._more.setVisible(bool(later))
         self._layout.addStretch(1)
-        if self._waiting:
-            self._soon.start()
 
     def _lines(self, shape: FieldShape) -> int:
         value = self._draft[shape.name]
@@ -136,7 +139,7 @@ class NodeForm(QWidget):
         if self._waiting:
             self._soon.start()
         else:
-            put_in_order_around(self)
+            self._end_form()
 
     def build_all(self) -> None:
         """Build at once what is still waiting to be built."""
@@ -158,7 +161,6 @@ class NodeForm(QWidget):
         later, self._later = self._later, []
         for shape in later:
             self._add_row(shape)
-        put_in_order_around(self)
 
     def _add_row(self, shape: FieldShape) -> None:
         words = field_words(self.cls, shape.name)

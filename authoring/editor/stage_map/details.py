@@ -11,7 +11,6 @@ from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.node_form import NodeForm
-from authoring.editor.parts.tab_order import put_in_order
 from authoring.editor.place import with_value_at
 from authoring.editor.session import Session
 from authoring.editor.stage_map.target import ONLY, SKIPPED, Target, find
@@ -142,7 +141,6 @@ class DetailsPanel(QFrame):
         self._page.addWidget(self._form)
         self._scroll.verticalScrollBar().setValue(0)
         self._form.show()
-        put_in_order(self)
 
     def _edited(self, node: Node, name: str, merge_key: str) -> None:
         found = self._find(self._target)

@@ -13,7 +13,6 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.text_field import GrowingEdit
 from authoring.editor.parts.labels import label
-from authoring.editor.parts.tab_order import put_in_order_around
 from authoring.editor.theme import Type, theme
 
 
@@ -135,7 +134,6 @@ class ListField(ValueField):
         self.edit_key = None
         self.offer(items)
         self.show_value(items)
-        put_in_order_around(self)
         if 0 <= focus < len(self._rows):
             self._rows[focus].field.setFocus()
         else:

@@ -25,7 +25,6 @@ from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import QuietCombo
 from authoring.editor.parts.fields.dose_line import DoseLine
 from authoring.editor.parts.labels import label
-from authoring.editor.parts.tab_order import put_in_order_around
 from authoring.editor.shapes import FieldShape
 from authoring.editor.summaries import summary
 from authoring.editor.theme import theme
@@ -155,7 +154,6 @@ class NodeRow(ValueField):
         if self.value is None or self.form is not None:
             return
         form = self._build_form()
-        put_in_order_around(self)
         self.open_button.setText(tr("Close"))
         form.focus_first()
 
@@ -371,7 +369,6 @@ class NodesField(ValueField):
         self.edit_key = None
         self.offer(items)
         self.show_value(items)
-        put_in_order_around(self)
 
     def _add(self) -> None:
         made = blank(self._shape.types[0], self._context.taken(), self._context.own)

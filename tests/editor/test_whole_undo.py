@@ -170,8 +170,8 @@ def check_sequences(window: MainWindow, seed: int, count: int) -> None:
             document.redo()
         assert document.library == after, told
         changed += after != before
-        while steps(document) > 60:
-            document.undo()
+        while number % 5 == 4 and document.can_undo:
+            document.undo()  # else the protocols grow without an end
     assert changed > count // 2
 
 

@@ -150,3 +150,15 @@ def test_the_form_beside_the_map_is_named_and_reached_in_the_order_it_stands(
     tops = [row.mapTo(room.details, QPoint()).y() for row in rows]
     assert len(inside) > 60
     assert tops == sorted(tops)
+
+
+@pytest.mark.parametrize("key", ROOM_KEYS)
+@pytest.mark.parametrize("scale", [1.15, 1.3])
+def test_large_text_fits_a_small_screen_in_every_room(
+    clinic: MainWindow, qtbot: QtBot, key: str, scale: float
+) -> None:
+    clinic.settings.scale = scale
+    clinic.show_room(key)
+    qtbot.wait(100)
+    clinic.resize(1366, 768)
+    assert (clinic.width(), clinic.height()) == (1366, 768)

@@ -181,7 +181,8 @@ class EntryView(QWidget):
         painter.setPen(used.colour("ink"))
         painter.setFont(strong)
         painter.drawText(places.number, int(lead), str(face.cell.number))
-        for index, line in enumerate(two_lines(face.name, strong, int(places.name.width()))):
+        lines = two_lines(face.name, strong, int(places.name.width()))
+        for index, line in enumerate(lines):
             height = used.line_height(Type.ENTRY)
             at = QRectF(
                 places.name.left(), places.name.top() + index * height, places.name.width(), height
@@ -192,19 +193,30 @@ class EntryView(QWidget):
         painter.setFont(plain)
         middle = int(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignVCenter)
         room = places.dose
+        dose = _cut(face.dose, plain, room)
+        painter.drawText(room, middle, dose)
         if face.block:
+            at, side = places.block, Qt.AlignmentFlag.AlignLeading
+            if len(lines) > 1:  # a long name stands where the block's would: it goes to the end
+                taken = QFontMetrics(plain).horizontalAdvance(dose) + used.px(8)
+                at, side = _rest(room, taken, self._mirrored), Qt.AlignmentFlag.AlignTrailing
             painter.setFont(small)
             painter.setPen(used.colour("soft"))
-            painter.drawText(places.block, middle, _cut(face.block, small, places.block))
-            painter.setPen(used.colour("ink"))
-            painter.setFont(plain)
-        painter.drawText(room, middle, _cut(face.dose, plain, room))
+            middle = int(side | Qt.AlignmentFlag.AlignVCenter)
+            painter.drawText(at, middle, _cut(face.block, small, at))
 
 
 def _entry_font(used: Theme) -> QFont:
     font = used.font(Type.BODY)
     font.setPixelSize(used.font(Type.ENTRY).pixelSize())
     return font
+
+
+def _rest(room: QRectF, taken: float, mirrored: bool) -> QRectF:
+    """What is left of a line whose beginning is taken."""
+    if mirrored:
+        return room.adjusted(0, 0, -min(taken, room.width()), 0)
+    return room.adjusted(min(taken, room.width()), 0, 0, 0)
 
 
 def _cut(words: str, font: QFont, room: QRectF) -> str:

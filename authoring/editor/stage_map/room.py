@@ -144,6 +144,8 @@ class StageMapRoom(Room):
             self.model = map_model(protocol, after)
             self._draw()
         self._follow_details()
+        if self.hasFocus():  # there was nothing in the map to have it, so far
+            self.focus_first()
 
     def _other_words(self, _id: str) -> None:
         self.refresh_all()

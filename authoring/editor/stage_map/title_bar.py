@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from authoring.editor.i18n import day_words, tr
 from authoring.editor.library_edits import with_protocol
-from authoring.editor.parts.labels import StatusTag, label
+from authoring.editor.parts.labels import ElidedLabel, StatusTag
 from authoring.editor.session import Session
 from authoring.editor.stage_map.in_place import Pick, PickPopup
 from authoring.editor.theme import Type, theme
@@ -35,9 +35,9 @@ class TitleBar(QWidget):
         super().__init__(parent)
         self._session = session
         self.popup: PickPopup | None = None
-        self.title = label(style=Type.TITLE)
+        self.title = ElidedLabel(style=Type.TITLE)
         self.status = StatusTag(Status.DRAFT)
-        self.soft = label(soft=True)
+        self.soft = ElidedLabel(soft=True)
         self.about = self._button(tr("About"), self.about_wanted.emit)
         self.others = self._button(tr("Other protocols"), self.choose)
         self.handout = self._button(tr("Handout"), lambda: session.open_room("handouts"))

@@ -34,6 +34,8 @@ class DoseLine(QLineEdit):
         self.before, self.problem = dose, None
         words = "" if dose is None else write_dose(dose)
         self.setText(words or "")
+        if not self.hasFocus():
+            self.setCursorPosition(0)  # a long dose is read from its beginning
         self.update()
         return words is not None
 

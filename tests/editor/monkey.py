@@ -14,7 +14,7 @@ from shiboken6 import isValid
 
 from authoring.editor.shell import MainWindow
 from authoring.editor.theme import SCALES, ThemeName
-from tests.editor.whole import ROOM_KEYS, focus_of, keep_active
+from tests.editor.whole import ROOM_KEYS, focus_of, keep_active, settle
 
 _KEYS = (
     Qt.Key.Key_Tab,
@@ -108,7 +108,7 @@ class Monkey:
         doing = self._random.choices([*self._doings], [*self._doings.values()])[0]
         keep_active(self._window)
         doing()
-        QApplication.processEvents()
+        settle()
 
     def close(self) -> None:
         """Put away what is open over the window, and the diary."""

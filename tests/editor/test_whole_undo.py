@@ -8,7 +8,7 @@ from random import Random
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QLineEdit, QListWidget, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QLineEdit, QListWidget, QPlainTextEdit, QWidget
 
 from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
@@ -17,7 +17,7 @@ from authoring.editor.shell import MainWindow
 from authoring.editor.stage_map.room import StageMapRoom
 from authoring.editor.workshop.room import WorkshopRoom
 from tests.editor.conftest import no_checks
-from tests.editor.whole import Dialogs, keep_active, larkfield, whole_window
+from tests.editor.whole import Dialogs, keep_active, larkfield, settle, whole_window
 
 QUICK, LONG = 25, 500
 STEPS = 12
@@ -160,7 +160,7 @@ def check_sequences(window: MainWindow, seed: int, count: int) -> None:
         hand.done = []
         for _ in range(STEPS):
             hand.act(depth)
-            QApplication.processEvents()
+            settle()
         after, taken = document.library, steps(document) - depth
         told = f"seed {seed}, sequence {number}: {hand.done}"
         for _ in range(taken):

@@ -112,6 +112,13 @@ def whole_window(
         garbage.stop()
 
 
+def settle() -> None:
+    """Do what the event loop does between two events, letting go of what is done with."""
+    QApplication.processEvents()
+    # Outside a loop, processEvents leaves these for later, and widgets would pile up.
+    QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
 class Strays(QObject):
     """Notes each widget that is shown as a window though it is a part of one."""
 

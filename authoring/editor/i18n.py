@@ -69,6 +69,16 @@ def own_name(tag: str) -> str:
     return name[:1].upper() + name[1:]
 
 
+def language_name(tag: str) -> str:
+    """A language in words of the interface: "English (United Kingdom)"; "" for none known."""
+    from babel import Locale, UnknownLocaleError  # noqa: PLC0415 - late: no screen starts with one
+
+    try:
+        return Locale.parse(tag, sep="-").get_display_name(_Catalogue.language) or ""
+    except (UnknownLocaleError, ValueError):
+        return ""
+
+
 def is_right_to_left() -> bool:
     """Whether the language in use is written from right to left."""
     return _Catalogue.language != "en" and _locale(_Catalogue.language).text_direction == "rtl"

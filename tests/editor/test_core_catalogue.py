@@ -111,3 +111,12 @@ def test_a_dose_keeps_its_order_in_an_interface_written_from_right_to_left(
     monkeypatch.setattr(i18n, "is_right_to_left", lambda: True)
     assert i18n.ltr("3 × 8–12") == "\N{LEFT-TO-RIGHT ISOLATE}3 × 8–12\N{POP DIRECTIONAL ISOLATE}"
     assert i18n.ltr("") == ""
+
+
+@pytest.mark.parametrize(
+    ("tag", "name"),
+    [("en-GB", "English (United Kingdom)"), ("ar", "Arabic"), ("eno", ""), ("-", ""), ("", "")],
+)
+def test_a_language_is_named_in_words_where_it_is_known(tag: str, name: str) -> None:
+    # Names by CLDR.
+    assert i18n.language_name(tag) == name

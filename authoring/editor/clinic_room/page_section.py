@@ -6,13 +6,10 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from babel import Locale, UnknownLocaleError
-
 from authoring.checks.result import CheckResult
 from authoring.editor.clinic_room.section import Section
 from authoring.editor.form_context import FormContext
-from authoring.editor.i18n import language as spoken
-from authoring.editor.i18n import tr
+from authoring.editor.i18n import language_name, tr
 from authoring.editor.parts.fields import reading
 from authoring.editor.parts.fields.lines import ReadField
 from authoring.editor.parts.labels import label
@@ -24,14 +21,6 @@ from authoring.model.base import LANGUAGE_TAG
 from authoring.model.clinic import Clinic
 
 _FORM = ("paper", "print_size", "letterhead", "most_exercises", "small_print")
-
-
-def language_words(tag: str) -> str:
-    """A language in words of the interface: "English (United Kingdom)"; "" for none known."""
-    try:
-        return Locale.parse(tag, sep="-").get_display_name(spoken()) or ""
-    except (UnknownLocaleError, ValueError):
-        return ""
 
 
 class LanguageField(ReadField):
@@ -46,18 +35,18 @@ class LanguageField(ReadField):
 
     def read(self, words: str) -> str:
         tag = words.strip()
-        if not re.fullmatch(LANGUAGE_TAG, tag) or not language_words(tag):
+        if not re.fullmatch(LANGUAGE_TAG, tag) or not language_name(tag):
             raise reading.Unreadable(
                 tr("“{tag}” is no language; write it as en or en-GB.", tag=tag)
             )
         try:
             load_phrases(tag)
         except HandoutError as error:
-            known = ", ".join(language_words(one) for one in languages())
+            known = ", ".join(language_name(one) for one in languages())
             raise reading.Unreadable(
                 tr(
                     "Handouts can't be written in {language} yet; choose one of: {known}.",
-                    language=language_words(tag),
+                    language=language_name(tag),
                     known=known,
                 )
             ) from error
@@ -69,11 +58,11 @@ class LanguageField(ReadField):
     def show_value(self, value: Any) -> None:
         """Show a tag."""
         super().show_value(value)
-        self.said.setText(language_words(str(value)))
+        self.said.setText(language_name(str(value)))
 
     def offer(self, value: Any) -> None:
         """Take a tag that the user typed."""
-        self.said.setText(language_words(str(value)))
+        self.said.setText(language_name(str(value)))
         super().offer(value)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from babel import Locale
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QFrame,
@@ -149,7 +148,10 @@ class SpellingPage(LibraryPage):
     def _notes(self) -> str:
         checked = tr_n("{n} word looked up.", "{n} words looked up.", self._report.checked)
         silent = [
-            tr("No dictionary for {language}: its texts are not checked.", language=_name(tag))
+            tr(
+                "No dictionary for {language}: its texts are not checked.",
+                language=i18n.language_name(tag) or tag,
+            )
             for tag in sorted(self._report.unchecked)
         ]
         return " ".join((checked, *silent))
@@ -239,12 +241,3 @@ class _Shelf:
         if language not in self._read:
             self._read[language] = load(language)
         return self._read[language]
-
-
-def _name(tag: str) -> str:
-    """A language's name in the language of the interface."""
-    try:
-        name = Locale.parse(tag, sep="-").get_display_name(i18n.language())
-    except (ValueError, LookupError):
-        return tag
-    return name or tag

@@ -105,7 +105,7 @@ def _count(number: int) -> Figure:
 def _timings(item: Timed, week: int | None, assume: Assumptions) -> tuple[Timing, ...]:
     if item.dose is None:
         nothing = unknown(Note.NO_DOSE)
-        return (Timing(nothing, nothing, ZERO),)
+        return (Timing(nothing, nothing, ZERO, nothing),)
     dose = in_week(item.dose, week)
     return tuple(timing(kind.dose, item.sides, assume) for kind in kinds(dose))
 

@@ -41,19 +41,13 @@ class Timing:
             parts of intervals.
         work: time that is not rest.
         rest: time between sets, holds and rounds; none after the last.
-        longest: most seconds that the dose allows for a session, or None.
+        seconds: work and rest together, cut to the most that the dose allows for a session.
     """
 
     tension: Figure
     work: Figure
     rest: Figure
-    longest: float | None = None
-
-    @property
-    def seconds(self) -> Figure:
-        """Work and rest together, cut to what the dose allows."""
-        whole = self.work + self.rest
-        return whole if self.longest is None else whole.at_most(self.longest)
+    seconds: Figure
 
 
 def timing(dose: Dose, sides: Sides | None = None, assume: Assumptions = USUAL) -> Timing:
@@ -66,19 +60,23 @@ def timing(dose: Dose, sides: Sides | None = None, assume: Assumptions = USUAL) 
         sides: side that works, where the dose does not say.
         assume: what is assumed where the dose is silent.
     """
-    longest = None if dose.session_limit_min is None else dose.session_limit_min * 60.0
     if isinstance(dose.work, Either):
         found = [timing(each, side_of(dose, sides), assume) for each in dose.work.doses]
         return Timing(
             covering((each.tension for each in found), Note.CHOICE),
             covering((each.work for each in found), Note.CHOICE),
             covering((each.rest for each in found), Note.CHOICE),
-            longest,
+            _limited(covering((each.seconds for each in found), Note.CHOICE), dose),
         )
     tension, work = _one_side(dose, assume)
     times = over_sides(side_of(dose, sides))
     rest = inside_sets(dose, work, assume) * times + between_sets(dose, work, times, assume)
-    return Timing(tension * times, work * times, rest, longest)
+    return Timing(tension * times, work * times, rest, _limited(work * times + rest, dose))
+
+
+def _limited(seconds: Figure, dose: Dose) -> Figure:
+    longest = dose.session_limit_min
+    return seconds if longest is None else seconds.at_most(longest * 60)
 
 
 def _one_side(dose: Dose, assume: Assumptions) -> tuple[Figure, Figure]:

@@ -38,7 +38,8 @@ CIRCUIT = Block(
         ("1 km @ 5:30/km", (330, 330), (0, 0)),
         ("3 x 10, 60 bpm, rest 60 s", (30, 60), (120, 120)),
         ("3 x 10, lower 3 s, rest 60 s", (120, 150), (120, 120)),
-        ("total 30, tempo 2-0-1-0, rest 20 s", (90, 90), (0, None)),
+        # Five at a time: six sets, five rests.
+        ("total 30, tempo 2-0-1-0, rest 20 s", (90, 90), (0, 100)),
         ("total 30 in up to 4 sets, tempo 2-0-1-0, rest 20 s", (90, 90), (0, 60)),
         ("3 x max good form (cap 15), tempo 1-0-1-0, rest 30 s", (6, 90), (60, 60)),
         ("3 x to fatigue, tempo 1-0-1-0, rest 30 s", (0, None), (60, 60)),

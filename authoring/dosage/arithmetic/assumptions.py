@@ -74,6 +74,7 @@ class Assumptions:
         set_rest_s: rest between sets; 1 to 2 min for assistance exercise (the same stand), less
             with light work.
         total_rest_s: pause on the way to a total.
+        least_on_the_way: fewest done at a time on the way to a total, where its sets are open.
         hold_rest_s: rest between holds of one set.
         until_s: a rest that ends with an event.
         change_over_s: from one exercise to the next, set-up included.
@@ -88,6 +89,7 @@ class Assumptions:
     any_speed_m_s: Ends = (0.8, 3.5)
     set_rest_s: Ends = (30.0, 90.0)
     total_rest_s: Ends = (10.0, 60.0)
+    least_on_the_way: int = 5
     hold_rest_s: Ends = (2.0, 10.0)
     until_s: Mapping[RestUntil, Ends] = field(default=_RESTS)
     change_over_s: Ends = (30.0, 90.0)

@@ -47,7 +47,8 @@ _SENTENCES = {
     Note.UNTIL_FATIGUE: "A set or hold goes on until fatigue or for as many as good form allows, "
     "so that its end is not known.",
     Note.CAP_ONLY: "Only the most is given: a set may end sooner.",
-    Note.SETS_OPEN: "A total may be spread over any number of sets.",
+    Note.SETS_OPEN: "A total may be spread over several sets: for their time, at least "
+    "five at once are assumed.",
     Note.NO_FREQUENCY: "Nothing says how often.",
     Note.WAKING_DAY: "Every so many hours: a waking day of 14 to 16 hours is assumed.",
     Note.LOAD_UNKNOWN: "The load has no weight (band, effort, share of a maximum).",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from authoring.dosage.arithmetic.amounts import holds, sets
 from authoring.dosage.arithmetic.assumptions import Assumptions, Ends
 from authoring.dosage.arithmetic.figure import ZERO, Figure, Note, between, of_range
@@ -70,7 +72,7 @@ def between_sets(dose: Dose, one_side: Figure, times: Figure, assume: Assumption
     work = dose.work
     if isinstance(work, Intervals):
         return _of_intervals(work, dose.rest, one_side, assume)
-    count = sets(work)
+    count = _closed(work, assume) if isinstance(work, TotalRepetitions) else sets(work)
     gaps = less_one(count)
     if gaps.high == 0 and times.low < 2:
         return ZERO
@@ -85,6 +87,14 @@ def between_sets(dose: Dose, one_side: Figure, times: Figure, assume: Assumption
     if rest is not None and rest.until is RestUntil.OTHER_SIDE_DONE:
         return ZERO
     return _in_turn(gaps, one, each)
+
+
+def _closed(work: TotalRepetitions, assume: Assumptions) -> Figure:
+    """Sets on the way to a total, an upper end assumed where they are open."""
+    count = sets(work)
+    if count.known:
+        return count
+    return Figure(count.low, max(1, ceil(work.total.top / assume.least_on_the_way)), count.notes)
 
 
 def _in_turn(gaps: Figure, one: Figure, each: Figure) -> Figure:

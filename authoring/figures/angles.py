@@ -20,10 +20,13 @@ OPPOSITE: Mapping[Motion, Motion] = {
     Motion.PLANTARFLEXION: Motion.DORSIFLEXION,
     Motion.EVERSION: Motion.INVERSION,
     Motion.SUPINATION: Motion.PRONATION,
+    Motion.ULNAR_DEVIATION: Motion.RADIAL_DEVIATION,
+    Motion.DEPRESSION: Motion.ELEVATION,
+    Motion.RETRACTION: Motion.PROTRACTION,
 }
 """Motions that count as negative, and the motion they are the opposite of."""
 
-MIDLINE = frozenset({Joint.LOWER_BACK, Joint.NECK})
+MIDLINE = frozenset({Joint.LOWER_BACK, Joint.UPPER_BACK, Joint.NECK})
 SIDEWAYS = frozenset({Motion.LATERAL_FLEXION, Motion.ROTATION})
 SIDES: Mapping[Side, tuple[str, ...]] = {
     Side.LEFT: ("l",),

@@ -19,6 +19,7 @@ HAND: Final = 0.108
 THIGH: Final = 0.245
 SHANK: Final = 0.246
 FOOT: Final = 0.152
+FOOT_BREADTH: Final = 0.055
 TRUNK: Final = 0.288
 """Hip to shoulder."""
 ANKLE_HEIGHT: Final = 0.039
@@ -31,7 +32,9 @@ SHOULDER_HALF: Final = 0.100
 """Half the distance between shoulder joints, of 0.1295 to the outside of the shoulder."""
 HIP_HALF: Final = 0.052
 PELVIS: Final = 0.30
-"""Share of the trunk below the bend of the back."""
+"""Share of the trunk below the bend of the lower back."""
+RIBS: Final = 0.32
+"""Share of the trunk between the bends of the lower and the upper back."""
 ANKLE_AT: Final = 0.26
 """Ankle in front of the heel, share of foot length."""
 BALL_AT: Final = 0.72

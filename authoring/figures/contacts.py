@@ -18,13 +18,31 @@ class PoseError(Exception):
     """A pose that can't be drawn. The message is one sentence."""
 
 
-SIDED = frozenset(BodyPoint) - {BodyPoint.SEAT, BodyPoint.BACK, BodyPoint.HEAD}
+SIDED = frozenset(BodyPoint) - {
+    BodyPoint.SEAT,
+    BodyPoint.BELLY,
+    BodyPoint.CHEST,
+    BodyPoint.BACK,
+    BodyPoint.HEAD,
+    BodyPoint.NOSE,
+}
 HANDS = frozenset({BodyPoint.PALM, BodyPoint.GRIP, BodyPoint.FINGERTIPS})
 
 CLEARANCE: Mapping[str, float] = {
     "heel": 0.0,
     "ball": 0.0,
     "toe": 0.0,
+    "outer_foot": 0.0,
+    "instep": 2.4,
+    "ankle": 3.4,
+    "shin": 4.6,
+    "thigh": 7.2,
+    "belly": 9.0,
+    "chest": 10.2,
+    "shoulder": 5.6,
+    "nose": 0.0,
+    "thumb": 1.2,
+    "palm": 2.0,
     "knee": 5.4,
     "seat": 9.6,
     "hip": 9.4,

@@ -37,6 +37,8 @@ TURNED: Mapping[BasePosition, Matrix] = {
 }
 
 _HAND, _FOOT = cm(body.HAND), cm(body.FOOT)
+_NOSE_CM = 10.4
+"""Tip of the drawn nose from the middle of the head."""
 
 
 @frozen
@@ -76,38 +78,59 @@ class _Builder:
 
     def trunk(self, base: Base) -> None:
         pelvis = times(TURNED[base.position], about_z(-base.lean_deg))
-        chest = times(pelvis, self.bend(Joint.LOWER_BACK))
+        if base.side_lean_deg:
+            pelvis = times(pelvis, about_x(base.side_lean_deg))
+        ribs = times(pelvis, self.bend(Joint.LOWER_BACK))
+        chest = times(ribs, self.bend(Joint.UPPER_BACK))
         head = times(chest, self.bend(Joint.NECK))
-        self.frames |= {"pelvis": pelvis, "chest": chest, "head": head}
+        self.frames |= {"pelvis": pelvis, "ribs": ribs, "chest": chest, "head": head}
         trunk = cm(body.TRUNK)
         p = self.points
-        p["pelvis"] = (base.forward_cm, base.up_cm, 0.0)
+        p["pelvis"] = (base.forward_cm, base.up_cm, base.across_cm)
         p["waist"] = along(p["pelvis"], column(pelvis, 1), trunk * body.PELVIS)
-        p["neck"] = along(p["waist"], column(chest, 1), trunk * (1 - body.PELVIS))
+        p["ribs"] = along(p["waist"], column(ribs, 1), trunk * body.RIBS)
+        rest = 1 - body.PELVIS - body.RIBS
+        p["neck"] = along(p["ribs"], column(chest, 1), trunk * rest)
         p["chin"] = along(p["neck"], column(chest, 1), cm(body.NECK))
         p["vertex"] = along(p["chin"], column(head, 1), cm(body.HEAD))
-        p["back"] = along(p["waist"], column(chest, 1), trunk * 0.52)
+        p["back"] = along(p["ribs"], column(chest, 1), trunk * (0.52 - body.RIBS))
+        p["chest"] = along(p["ribs"], column(chest, 1), trunk * 0.22)
+        p["belly"] = along(p["pelvis"], column(pelvis, 1), trunk * 0.18)
         p["head"] = between(p["chin"], p["vertex"], 0.55)
+        p["nose"] = along(between(p["chin"], p["vertex"], 0.4), column(head, 0), _NOSE_CM)
         p["seat"] = p["pelvis"]
+
+    def shoulder(self, side: str, out: float) -> Vector:
+        """Shoulder joint, carried by the collar bone from the middle of the chest's top."""
+        chest, reach = self.frames["chest"], cm(body.SHOULDER_HALF)
+        rise = self.angle(Joint.SHOULDER_BLADE, Motion.ELEVATION, side)
+        ahead = self.angle(Joint.SHOULDER_BLADE, Motion.PROTRACTION, side)
+        bone = chest
+        if ahead:
+            bone = times(bone, about_y(out * ahead))
+        if rise:
+            bone = times(bone, about_x(-out * rise))
+        return along(self.points["neck"], column(bone, 2), out * reach)
 
     def arm(self, side: str) -> None:
         out = 1.0 if side == "r" else -1.0
         p, f = self.points, self.frames
         upper = times(f["chest"], self.ball_joint(Joint.SHOULDER, side))
-        p[f"shoulder.{side}"] = along(
-            p["neck"], column(f["chest"], 2), out * cm(body.SHOULDER_HALF)
-        )
+        p[f"shoulder.{side}"] = self.shoulder(side, out)
         elbow = along(p[f"shoulder.{side}"], column(upper, 1), -cm(body.UPPER_ARM))
         lower = times(upper, about_z(self.angle(Joint.ELBOW, Motion.FLEXION, side)))
         turned = times(lower, about_y(out * self.angle(Joint.FOREARM, Motion.PRONATION, side)))
         wrist = along(elbow, column(turned, 1), -cm(body.FOREARM))
         hand = times(turned, about_x(out * self.angle(Joint.WRIST, Motion.FLEXION, side)))
+        aside = self.angle(Joint.WRIST, Motion.RADIAL_DEVIATION, side)
+        hand = times(hand, about_z(aside)) if aside else hand
         p[f"elbow.{side}"], p[f"wrist.{side}"] = elbow, wrist
         down = column(hand, 1)
         p[f"knuckle.{side}"] = along(wrist, down, -_HAND * body.KNUCKLE_AT)
         p[f"palm.{side}"] = along(wrist, down, -_HAND * 0.34)
         p[f"grip.{side}"] = along(wrist, down, -_HAND * 0.42)
         p[f"fingertips.{side}"] = along(wrist, down, -_HAND * 0.96)
+        p[f"thumb.{side}"] = along(p[f"palm.{side}"], column(hand, 0), _HAND * 0.36)
         p[f"forearm.{side}"] = between(elbow, wrist, 0.45)
         f |= {f"upper_arm.{side}": upper, f"forearm.{side}": turned, f"hand.{side}": hand}
 
@@ -129,6 +152,12 @@ class _Builder:
         p[f"heel.{side}"] = along(sole, ahead, -body.ANKLE_AT * _FOOT)
         p[f"ball.{side}"] = along(sole, ahead, (body.BALL_AT - body.ANKLE_AT) * _FOOT)
         p[f"toe.{side}"] = along(p[f"ball.{side}"], column(toes, 0), (1 - body.BALL_AT) * _FOOT)
+        p[f"thigh.{side}"] = between(hip, knee, 0.5)
+        p[f"shin.{side}"] = between(knee, ankle, 0.5)
+        outward = column(foot, 2)
+        middle = between(p[f"heel.{side}"], p[f"ball.{side}"], 0.6)
+        p[f"instep.{side}"] = along(middle, column(foot, 1), cm(body.ANKLE_HEIGHT) * 0.8)
+        p[f"outer_foot.{side}"] = along(middle, outward, out * cm(body.FOOT_BREADTH) / 2)
         f |= {f"thigh.{side}": thigh, f"shank.{side}": shank, f"foot.{side}": foot}
         f[f"toes.{side}"] = toes
 

@@ -1,4 +1,4 @@
-"""A pose: one movement as angles, contacts and supports, from which pictures are drawn.
+"""A pose: one movement as angles, contacts, rules and things, from which pictures are drawn.
 
 Distances are centimetres for a person 170 cm tall; forward is where the person faces
 when upright, across is towards the person's right, up is up.
@@ -11,6 +11,7 @@ from typing import ClassVar
 
 from authoring.model.base import (
     LANGUAGE_TAG,
+    ModelError,
     Node,
     fact,
     many,
@@ -18,6 +19,32 @@ from authoring.model.base import (
     optional,
     slug,
     uuid,
+)
+from authoring.model.pose_places import BodyPoint, Direction, Face, Segment
+from authoring.model.pose_rules import (
+    ApartBy,
+    Balanced,
+    Facing,
+    LinedUp,
+    Parallel,
+    Pointing,
+    PoseRule,
+    SameHeight,
+    Straight,
+    Width,
+)
+from authoring.model.pose_things import (
+    Anchor,
+    BodyAnchor,
+    CurvePoint,
+    Held,
+    HeldKind,
+    Line,
+    LineKind,
+    Other,
+    PlaceAnchor,
+    Prop,
+    PropKind,
 )
 from authoring.model.text import Text
 from authoring.model.vocabulary import Joint, Motion, Phase, Side
@@ -36,44 +63,6 @@ class BasePosition(StrEnum):
     RIGHT_SIDE = "right_side"
 
 
-class PropKind(StrEnum):
-    """What a body stands, sits, lies or leans on."""
-
-    WALL = "wall"
-    BOX = "box"
-    CHAIR = "chair"
-    TABLE = "table"
-    WORKTOP = "worktop"
-    MAT = "mat"
-    PILLOW = "pillow"
-    PLINTH = "plinth"
-
-
-class BodyPoint(StrEnum):
-    """A place on the body that touches something, or that an arrow follows."""
-
-    HEEL = "heel"
-    BALL = "ball"
-    TOE = "toe"
-    KNEE = "knee"
-    SEAT = "seat"
-    HIP = "hip"
-    BACK = "back"
-    HEAD = "head"
-    ELBOW = "elbow"
-    FOREARM = "forearm"
-    PALM = "palm"
-    GRIP = "grip"
-    FINGERTIPS = "fingertips"
-
-
-class HeldKind(StrEnum):
-    """What a hand holds."""
-
-    DUMBBELL = "dumbbell"
-    STICK = "stick"
-
-
 class View(StrEnum):
     """Where the person is looked at from."""
 
@@ -90,18 +79,27 @@ class NearSide(StrEnum):
     RIGHT = "right"
 
 
+class ArrowForm(StrEnum):
+    """How an arrow runs."""
+
+    WAY = "way"
+    STRAIGHT = "straight"
+    PUSH = "push"
+
+
 @node
 class JointAngle(Node):
     """An angle of a joint in anatomical terms, from the anatomical position.
 
     The forearm's zero is half-way, thumb forward. Trunk and neck take the side they bend or
-    turn towards.
+    turn towards. Contacts and rules change angles as little as they must; a fixed one stays.
     """
 
     joint: Joint = fact("Joint.")
     motion: Motion = fact("Movement.")
     degrees: float = fact("How far, degrees; below 0 the opposite way.", low=-180, high=180)
     side: Side = fact("Side of the body.", default=Side.BOTH)
+    fixed: bool = fact("Whether it stays as written.", default=False)
 
 
 @node
@@ -110,22 +108,10 @@ class Base(Node):
 
     position: BasePosition = fact("How the body is turned.", default=BasePosition.UPRIGHT)
     lean_deg: float = fact("Lean forward, degrees.", default=0.0, low=-180, high=180)
+    side_lean_deg: float = fact("Lean to the right, degrees.", default=0.0, low=-90, high=90)
     forward_cm: float = fact("Pelvis forward of the origin.", default=0.0, low=-300, high=300)
     up_cm: float = fact("Pelvis above the floor.", default=90.0, low=-50, high=300)
-
-
-@node
-class Prop(Node):
-    """Something to stand, sit, lie or lean on."""
-
-    id: str = slug("Id, unique in the pose.")
-    kind: PropKind = fact("What it is.")
-    forward_cm: float = fact("Its near edge.", default=0.0, low=-300, high=300)
-    across_cm: float = fact("Its middle, to the right.", default=0.0, low=-300, high=300)
-    length_cm: float = fact("How far it reaches forward.", default=40.0, low=1, high=300)
-    width_cm: float = fact("How wide it is.", default=44.0, low=1, high=300)
-    height_cm: float = fact("Its top, or a chair's seat.", default=45.0, low=0.5, high=250)
-    faces_back: bool = fact("Whether a chair's seat looks backward.", default=False)
+    across_cm: float = fact("Pelvis to the right.", default=0.0, low=-300, high=300)
 
 
 @node
@@ -140,36 +126,55 @@ class Contact(Node):
 
 
 @node
+class Touch(Node):
+    """A place on the body that rests on another place of the same body: hand on hip."""
+
+    point: BodyPoint = fact("Place that is brought there.")
+    side: Side = fact("Its side.", default=Side.BOTH)
+    at: BodyPoint = fact("Place that it touches.")
+    at_side: Other = fact("Side of that place.", default=Other.SAME)
+    face: Face = fact("Side of that part of the body.", default=Face.FRONT)
+
+    def __attrs_post_init__(self) -> None:
+        if self.point is self.at and self.at_side is Other.SAME:
+            raise ModelError("at", "at must be another place than point.")
+
+
+@node
 class PosePhase(Node):
-    """One moment of the movement. Its angles and contacts come after those of the pose."""
+    """One moment of the movement. Its angles and contacts come after those of the pose.
+
+    A touch or rule of a moment is kept besides those of the pose.
+    """
 
     phase: Phase = fact("Moment.")
     base: Base | None = optional("Its own base, where it differs.")
     angles: tuple[JointAngle, ...] = many("Angles that differ.", longest=80)
     contacts: tuple[Contact, ...] = many("Contacts of this moment.", longest=24)
+    touches: tuple[Touch, ...] = many("Touches of this moment.", longest=8)
+    rules: tuple[PoseRule, ...] = many("Rules of this moment.", longest=16)
     airborne: bool = fact("Whether contacts of the pose are left out.", default=False)
-
-
-@node
-class Held(Node):
-    """A thing in a hand."""
-
-    kind: HeldKind = fact("What it is.")
-    side: Side = fact("Hand.", default=Side.BOTH)
+    hold: bool = fact("Whether it is held still; the picture shows a mark.", default=False)
 
 
 @node
 class Arrow(Node):
-    """The way a place on the body takes from the first moment to a later one."""
+    """The way a place takes from the earlier moment to a later one, or a push against rest."""
 
     point: BodyPoint = fact("Place it follows.")
     side: Side = fact("Side of the body.", default=Side.RIGHT)
+    form: ArrowForm = fact("How it runs.", default=ArrowForm.WAY)
+    push: Direction | None = optional("Way of a push, or of a pull.")
     forward_cm: float = fact(
         "Moved forward, to stand beside the body.", default=0.0, low=-150, high=150
     )
     up_cm: float = fact("Moved up.", default=0.0, low=-150, high=150)
     across_cm: float = fact("Moved to the right.", default=0.0, low=-150, high=150)
     both_ways: bool = fact("Whether it has a head at either end.", default=False)
+
+    def __attrs_post_init__(self) -> None:
+        if (self.push is None) is (self.form is ArrowForm.PUSH):
+            raise ModelError("push", "push must say the way of a push, and of nothing else.")
 
 
 @node
@@ -198,12 +203,66 @@ class Pose(Node):
     supports: tuple[Prop, ...] = many("Supports besides the floor.", longest=12)
     angles: tuple[JointAngle, ...] = many("Angles of every moment.", longest=80)
     contacts: tuple[Contact, ...] = many("Contacts of every moment.", longest=24)
-    held: tuple[Held, ...] = many("Things in the hands.", longest=4)
+    touches: tuple[Touch, ...] = many("Touches of every moment.", longest=8)
+    rules: tuple[PoseRule, ...] = many("Rules of every moment.", longest=16)
+    held: tuple[Held, ...] = many("Things held or worn.", longest=8)
+    lines: tuple[Line, ...] = many("Bands, cables, straps: what pulls.", longest=8)
     phases: tuple[PosePhase, ...] = fact("Moments in order.", longest=8, fewest=1)
-    ghost: bool = fact("Whether later moments show the first one pale.", default=False)
-    arrows: tuple[Arrow, ...] = many("Arrows of later moments.", longest=4)
+    ghost: bool = fact("Whether later moments show an earlier one pale.", default=False)
+    dashed: bool = fact(
+        "Whether later moments show where limbs were in an earlier one, dashed.", default=False
+    )
+    earlier: Phase | None = optional("That earlier moment; else the first.")
+    arrows: tuple[Arrow, ...] = many("Arrows of later moments; pushes of all.", longest=4)
     licence: str = fact("Licence of the pose.", default="", longest=200)
 
     def moment(self, phase: Phase) -> PosePhase | None:
         """The first moment of this phase, or None."""
         return next((each for each in self.phases if each.phase is phase), None)
+
+    def before(self) -> PosePhase:
+        """The moment that later ones are compared with: the named one, else the first."""
+        named = self.moment(self.earlier) if self.earlier is not None else None
+        return named or self.phases[0]
+
+
+__all__ = [
+    "FLOOR",
+    "Anchor",
+    "ApartBy",
+    "Arrow",
+    "ArrowForm",
+    "Balanced",
+    "Base",
+    "BasePosition",
+    "BodyAnchor",
+    "BodyPoint",
+    "Camera",
+    "Contact",
+    "CurvePoint",
+    "Direction",
+    "Face",
+    "Facing",
+    "Held",
+    "HeldKind",
+    "JointAngle",
+    "Line",
+    "LineKind",
+    "LinedUp",
+    "NearSide",
+    "Other",
+    "Parallel",
+    "PlaceAnchor",
+    "Pointing",
+    "Pose",
+    "PosePhase",
+    "PoseRule",
+    "Prop",
+    "PropKind",
+    "SameHeight",
+    "Segment",
+    "Straight",
+    "Touch",
+    "View",
+    "Width",
+]

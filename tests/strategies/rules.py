@@ -15,10 +15,12 @@ from authoring.model.base import evolve
 from authoring.model.dose import DoseChange
 from authoring.model.load import IntRange, NumberRange
 from authoring.model.pain import PainBand
+from authoring.model.pose import ArrowForm, BodyPoint, Direction, Segment
 from authoring.model.vocabulary import (
     CautionKind,
     Comparator,
     PainAction,
+    Side,
     Unit,
     Until,
     Urgency,
@@ -182,6 +184,60 @@ def _picture(draw: Draw, given: Given) -> Given:
     return _exactly_one("image", "pose", otherwise=lambda _: pose)(draw, given)
 
 
+def _prop(draw: Draw, given: Given) -> Given:
+    """The underside is below the top."""
+    top = given.get("height_cm", 45.0)
+    if "raised_cm" not in given:
+        return given
+    return {**given, "raised_cm": draw(st.floats(0, min(240.0, top), exclude_max=True))}
+
+
+def _line(_: Draw, given: Given) -> Given:
+    """A band is measured once at each length; a cable's pull is told in one way."""
+    by_length = {each.length_cm: each for each in given.get("curve", ())}
+    if "force_n" in given and given["force_n"] is not None:
+        given = {name: value for name, value in given.items() if name != "mass_kg"}
+    if by_length:
+        given = {**given, "curve": tuple(by_length[length] for length in sorted(by_length))}
+    return given
+
+
+def _another(name: str, than: str) -> Rule:
+    """Two fields of one closed list differ."""
+
+    def rule(draw: Draw, given: Given) -> Given:
+        others = [each for each in type(given[than]) if each is not given[than]]
+        return {**given, name: draw(st.sampled_from(others))}
+
+    return rule
+
+
+def _straight(draw: Draw, given: Given) -> Given:
+    names = ("first", "middle", "last")
+    places = st.lists(st.sampled_from(BodyPoint), min_size=3, max_size=3, unique=True)
+    return {**given, **dict(zip(names, draw(places), strict=True))}
+
+
+def _facing(draw: Draw, given: Given) -> Given:
+    return {**given, "part": draw(st.sampled_from([Segment.HAND, Segment.FOOT]))}
+
+
+def _arrow(draw: Draw, given: Given) -> Given:
+    if given.get("form") is not ArrowForm.PUSH:
+        return {name: value for name, value in given.items() if name != "push"}
+    return {**given, "push": draw(st.sampled_from(Direction))}
+
+
+def _side_state(draw: Draw, given: Given) -> Given:
+    return {**given, "side": draw(st.sampled_from([Side.LEFT, Side.RIGHT]))}
+
+
+def _presentation(_: Draw, given: Given) -> Given:
+    """Each side stands once."""
+    by_side = {state.side: state for state in given.get("each_side", ())}
+    return {**given, "each_side": tuple(by_side.values())} if by_side else given
+
+
 RULES: dict[str, Rule] = {
     "IntRange": _rising("low", "high", 1_000_000, int),
     "NumberRange": _rising("low", "high", 1_000_000, float),
@@ -202,4 +258,13 @@ RULES: dict[str, Rule] = {
     "TimePassed": _time,
     "Caution": _caution,
     "Picture": _picture,
+    "Prop": _prop,
+    "Line": _line,
+    "LinedUp": _another("under", "point"),
+    "SameHeight": _another("height_of", "point"),
+    "Parallel": _another("parallel_to", "segment"),
+    "Touch": _another("at", "point"),
+    "Straight": _straight,
+    "Facing": _facing,
+    "Arrow": _arrow,
 }

@@ -82,7 +82,9 @@ class Joint(StrEnum):
     KNEE = "knee"
     HIP = "hip"
     LOWER_BACK = "lower_back"
+    UPPER_BACK = "upper_back"
     NECK = "neck"
+    SHOULDER_BLADE = "shoulder_blade"
     SHOULDER = "shoulder"
     ELBOW = "elbow"
     FOREARM = "forearm"
@@ -108,6 +110,12 @@ class Motion(StrEnum):
     SUPINATION = "supination"
     LATERAL_FLEXION = "lateral_flexion"
     ROTATION = "rotation"
+    RADIAL_DEVIATION = "radial_deviation"
+    ULNAR_DEVIATION = "ulnar_deviation"
+    ELEVATION = "elevation"
+    DEPRESSION = "depression"
+    PROTRACTION = "protraction"
+    RETRACTION = "retraction"
 
 
 class Extent(StrEnum):

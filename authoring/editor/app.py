@@ -19,7 +19,7 @@ from authoring.editor.crash import keep_work
 from authoring.editor.focus_ring import FocusRing
 from authoring.editor.garbage import Garbage, spare_what_is_there
 from authoring.editor.i18n import tr
-from authoring.editor.jobs import Jobs
+from authoring.editor.jobs import Jobs, take_short_turns
 from authoring.editor.opening import Opening
 from authoring.editor.settings import Settings
 
@@ -44,6 +44,7 @@ def run(folder: Path | None) -> int:
     app.setApplicationName("Rungbook")
     app.setOrganizationName("Rungbook")
     Garbage(app)
+    take_short_turns()
     editor = Editor(app, Settings())
     sys.excepthook = keep_work(editor)
     editor.start(folder)

@@ -7,6 +7,7 @@ of its own. Asking again while it works makes the earlier result unwanted.
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from typing import Any
@@ -17,6 +18,8 @@ from authoring.editor.i18n import tr
 
 SLOW_MS = 1000
 """After this long, progress and a way to cancel are shown."""
+
+_TELL_S = 0.05
 
 
 class Stopped(Exception):  # noqa: N818 - no error: the work is not wanted any more
@@ -29,6 +32,7 @@ class Token:
     def __init__(self, tell: Callable[[int, int], None]) -> None:
         self._event = threading.Event()
         self._tell = tell
+        self._told = 0.0
 
     @property
     def is_stopped(self) -> bool:
@@ -45,9 +49,15 @@ class Token:
             raise Stopped
 
     def step(self, done: int, of: int) -> None:
-        """Tell that ``done`` of ``of`` parts are done; raises as :meth:`check`."""
+        """Tell that ``done`` of ``of`` parts are done; raises as :meth:`check`.
+
+        As often as wanted: it is passed on some times a second only.
+        """
         self.check()
-        self._tell(done, of)
+        now = time.monotonic()
+        if now - self._told >= _TELL_S or done >= of:
+            self._told = now
+            self._tell(done, of)
 
 
 Work = Callable[[Any, Token], Any]

@@ -10,10 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from authoring.editor.search.facets import Facet, Review, review_of
+from authoring.editor.search.gathering import COLUMNS, gather
 from authoring.editor.search.index import Found, Query, SearchIndex, folded, words_of
 from authoring.editor.search.near import Vocabulary, distance
-from authoring.editor.search.pieces import Part, terms_of
+from authoring.editor.search.pieces import Part, pieces, terms_of
 from authoring.editor.search.showing import best_piece, excerpt, spans
+from authoring.files.library import open_library
 from authoring.model.base import evolve
 from authoring.model.card import Card, KitNeed, Variant
 from authoring.model.library import Library, LibraryFile, Term
@@ -21,6 +23,7 @@ from authoring.model.protocol import Block, Entry, Protocol, Stage
 from authoring.model.sources import Reference
 from authoring.model.text import Text
 from authoring.model.vocabulary import Mode, Region, TermKind
+from authoring.resources import examples
 
 TODAY = dt.date(2030, 3, 1)
 
@@ -389,3 +392,20 @@ def test_an_excerpt_keeps_what_is_marked(words: str, start: int, size: int) -> N
 def test_words_are_compared_without_case_and_accents() -> None:
     assert folded("Éversion") == "eversion"
     assert words_of("Heel, heel-raise!") == ("heel", "raise")
+
+
+# ---- reading whole libraries -------------------------------------------------------------------
+
+
+def test_what_is_read_at_once_is_what_stands_in_the_places() -> None:
+    # The words with their places, found by another way, are the reference.
+    library = open_library(examples() / "larkfield").library
+    terms = terms_of(library)
+    nouns: list[Card | Protocol] = [*library.cards.values(), *library.protocols.values()]
+    for noun in nouns:
+        expected: list[set[str]] = [set() for _ in range(5)]
+        for piece in pieces(noun, terms):
+            expected[COLUMNS[piece.part]].add(piece.words)
+        found = gather(noun, terms)
+        assert [set(column) for column in found.columns] == expected
+        assert found.terms == {piece.term for piece in pieces(noun, terms) if piece.term}

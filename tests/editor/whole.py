@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 import uuid
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -18,6 +19,7 @@ from authoring.commands.new import new_library
 from authoring.editor.appearance import Appearance
 from authoring.editor.document import Document
 from authoring.editor.garbage import Garbage, spare_what_is_there
+from authoring.editor.jobs import take_short_turns
 from authoring.editor.library_window import bring_all, read_library
 from authoring.editor.protocol_checks import Judge
 from authoring.editor.rooms import ROOMS
@@ -90,7 +92,8 @@ def whole_window(
     folder: Path, settings: Settings, appearance: Appearance, data: Path, judge: Judge | None
 ) -> Iterator[MainWindow]:
     """The window as the program opens it; it is let go of at the end, saved or not."""
-    garbage = Garbage()
+    garbage, turns = Garbage(), sys.getswitchinterval()
+    take_short_turns()
     bring_all()
     document = Document(read_library(folder))
     spare_what_is_there()
@@ -110,6 +113,7 @@ def whole_window(
         window.deleteLater()
         QApplication.processEvents()
         garbage.stop()
+        sys.setswitchinterval(turns)
 
 
 def settle() -> None:

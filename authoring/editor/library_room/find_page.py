@@ -113,6 +113,7 @@ class FindPage(LibraryPage):
         self._steering = Steering(self.field, self.list)
         self.filters.chosen_changed.connect(self.ask)
         self._finder.found.connect(self._show)
+        self._finder.found_early.connect(self._show_early)
         self._finder.failed.connect(self._show_failure)
         self._finder.progressed.connect(self._show_progress)
         self.list.wanted.connect(lambda _row: self.open())
@@ -179,6 +180,13 @@ class FindPage(LibraryPage):
         if not found.ids:
             self._say_none(found)
 
+    def _show_early(self, found: Found, library: Library) -> None:
+        """Show what is found so far; the count goes on saying how far the reading is."""
+        self._found = found
+        self.filters.show_counts(found, library)
+        self.list.show_found(found, library)
+        self.stack.setCurrentIndex(0)
+
     def _count_words(self, found: Found) -> str:
         if len(found.ids) == found.of:
             return tr_n("{n} card or protocol", "{n} cards and protocols", found.of)
@@ -210,7 +218,7 @@ class FindPage(LibraryPage):
         self.count.setText(sentence_of(error))
 
     def _show_progress(self, done: int, of: int) -> None:
-        if of > 100 and done % 50 == 0:
+        if of > 100:
             self.count.setText(tr("Reading {done} of {of} …", done=done, of=of))
 
     def _show_row(self, row: int) -> None:

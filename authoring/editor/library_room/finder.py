@@ -12,8 +12,8 @@ from authoring.editor.session import Session
 from authoring.editor.workers import LatestTask, Token
 from authoring.model.library import Library
 
-_BREATH_S = 0.0002
-"""Between two nouns the window gets the interpreter for itself."""
+_EARLY_S = 0.3
+"""While a large library is still being read, what is found so far is told this often."""
 
 
 class Finder(QObject):
@@ -22,12 +22,15 @@ class Finder(QObject):
     Signals:
         found(Found, Library): the answer to the latest query, and the library it is about.
         failed(error): the search itself failed.
+        found_early(Found, Library): what the latest query finds in what is read so far.
         progressed(done, of): cards and protocols being read.
     """
 
     found = Signal(object, object)
+    found_early = Signal(object, object)
     failed = Signal(object)
     progressed = Signal(int, int)
+    _early = Signal(object, object, object)
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
@@ -38,6 +41,7 @@ class Finder(QObject):
         self.task.done.connect(self._take)
         self.task.failed.connect(self.failed)
         self.task.progressed.connect(self.progressed)
+        self._early.connect(self._take_early)
 
     @property
     def is_ready(self) -> bool:
@@ -50,14 +54,22 @@ class Finder(QObject):
 
     def _work(self, asked: tuple[Library, Query], token: Token) -> tuple[Found, Library]:
         library, query = asked
+        told = time.monotonic()
 
         def step(done: int, of: int) -> None:
+            nonlocal told
             token.step(done, of)
-            time.sleep(_BREATH_S)
+            if query.words and time.monotonic() - told > _EARLY_S:
+                self._early.emit(self._index.find(query), library, token)
+                told = time.monotonic()
 
         self._index.update(library, step)
         token.check()
         return self._index.find(query), library
+
+    def _take_early(self, found: Found, library: Library, token: Token) -> None:
+        if found.ids and not token.is_stopped:
+            self.found_early.emit(found, library)
 
     def _take(self, result: tuple[Found, Library]) -> None:
         self._is_ready = True

@@ -22,21 +22,11 @@ from authoring.editor.search.facets import (
     conditions_by_card,
     keys_of,
 )
+from authoring.editor.search.gathering import gather
 from authoring.editor.search.near import Vocabulary, forgiven
-from authoring.editor.search.pieces import Noun, Part, TermKey, Terms, pieces, terms_of
+from authoring.editor.search.pieces import Noun, TermKey, Terms, terms_of
 from authoring.model.library import Library
 
-_COLUMNS: Mapping[Part, int] = {
-    Part.TITLE: 0,
-    Part.ALSO: 1,
-    Part.NAME: 1,
-    Part.PURPOSE: 2,
-    Part.TERM: 2,
-    Part.STEP: 3,
-    Part.CUE: 3,
-    Part.TEXT: 3,
-    Part.REFERENCE: 4,
-}
 _MANY = 1500
 """More matches than this are not weighed against each other."""
 _WEIGHTS = "16.0, 8.0, 4.0, 1.0, 0.5"
@@ -130,7 +120,7 @@ class SearchIndex:
         self._base = sqlite3.connect(":memory:", check_same_thread=False, isolation_level=None)
         self._base.execute(
             "CREATE VIRTUAL TABLE found USING fts5(title, names, terms, words, citations,"
-            " tokenize=\"unicode61 remove_diacritics 2\", prefix='1 2 3 4 5 6')"
+            " tokenize=\"unicode61 remove_diacritics 2\", prefix='1 2')"
         )
         self._base.execute("CREATE VIRTUAL TABLE known USING fts5vocab(found, row)")
         self._rows: dict[str, _Row] = {}
@@ -166,9 +156,14 @@ class SearchIndex:
         used_for = conditions_by_card(library)
         self._refacet(nouns, used_for)
         stale = [noun for noun in nouns.values() if self._is_stale(noun)]
-        for done, noun in enumerate(stale):
-            step(done, len(stale))
-            self._put(noun, used_for.get(noun.id, frozenset()))
+        # One transaction: on its own, each noun would be written out and merged at once.
+        self._base.execute("BEGIN")
+        try:
+            for done, noun in enumerate(stale):
+                step(done, len(stale))
+                self._put(noun, used_for.get(noun.id, frozenset()))
+        finally:
+            self._base.execute("COMMIT")
         return len(stale)
 
     def _is_stale(self, noun: Noun) -> bool:
@@ -184,22 +179,19 @@ class SearchIndex:
                 self._rows[key] = evolve(row, used_for=now)
 
     def _put(self, noun: Noun, used_for: frozenset[str]) -> None:
+        known = noun.id in self._rows
         place = self._take_place(noun.id)
-        columns: list[list[str]] = [[], [], [], [], []]
-        terms = set()
-        for piece in pieces(noun, self._terms):
-            columns[_COLUMNS[piece.part]].append(piece.words)
-            if piece.term is not None:
-                terms.add(piece.term)
-        self._base.execute("DELETE FROM found WHERE rowid = ?", (place,))
+        found = gather(noun, self._terms)
+        if known:
+            self._base.execute("DELETE FROM found WHERE rowid = ?", (place,))
         self._base.execute(
             "INSERT INTO found(rowid, title, names, terms, words, citations)"
             " VALUES (?, ?, ?, ?, ?, ?)",
-            (place, *("\n".join(column) for column in columns)),
+            (place, *("\n".join(column) for column in found.columns)),
         )
         self._facets.put(place, keys_of(noun, used_for), noun.review_due)
         title = folded(noun.title.best(noun.language, noun.language))
-        self._rows[noun.id] = _Row(noun, place, used_for, frozenset(terms), title)
+        self._rows[noun.id] = _Row(noun, place, used_for, frozenset(found.terms), title)
         self._vocabulary = self._by_title = None
 
     def _take_place(self, key: str) -> int:

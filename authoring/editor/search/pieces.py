@@ -51,7 +51,7 @@ class Piece:
     term: TermKey | None = None
 
 
-_TOP: Mapping[str, Part] = {
+TOP: Mapping[str, Part] = {
     "title": Part.TITLE,
     "trade_name": Part.ALSO,
     "patient_title": Part.ALSO,
@@ -61,7 +61,7 @@ _TOP: Mapping[str, Part] = {
     "references": Part.REFERENCE,
 }
 _INNER: Mapping[str, Part] = {"steps": Part.STEP, "cues": Part.CUE}
-_NO_WORDS = frozenset({"unit", "system", "code", "language", "version", "licence"})
+NO_WORDS = frozenset({"unit", "system", "code", "language", "version", "licence"})
 
 
 def terms_of(library: Library) -> dict[TermKey, Term]:
@@ -82,7 +82,7 @@ def pieces(noun: Noun, terms: Terms) -> Iterator[Piece]:
 
 
 def _is_words(path: Path, known: Fact) -> bool:
-    return not (known.pattern or known.points_to or path[-1] in _NO_WORDS)
+    return not (known.pattern or known.points_to or path[-1] in NO_WORDS)
 
 
 def _term_pieces(path: Path, key: TermKey, terms: Terms) -> Iterator[Piece]:
@@ -103,7 +103,7 @@ def names_of(term: Term) -> Iterator[str]:
 
 
 def _part(path: Path) -> Part:
-    top = _TOP.get(str(path[0]))
+    top = TOP.get(str(path[0]))
     if top is not None:
         return top
     if len(path) == 3 and path[2] == "name":

@@ -164,7 +164,7 @@ def move_item(root: _N, path: Path, *, index: int, to: int) -> _N:
 _PLANS: dict[type[Node], tuple[tuple[str, Fact], ...]] = {}
 
 
-def _plan(cls: type[Node]) -> tuple[tuple[str, Fact], ...]:
+def leaf_fields(cls: type[Node]) -> tuple[tuple[str, Fact], ...]:
     """Fields that can hold nouns, texts or words."""
     if cls not in _PLANS:
         _PLANS[cls] = tuple(
@@ -179,7 +179,7 @@ def _plan(cls: type[Node]) -> tuple[tuple[str, Fact], ...]:
 def nodes(root: Node, path: Path = ()) -> Iterator[tuple[Path, Node]]:
     """Every noun in a noun, itself first, each with its path."""
     yield path, root
-    for name, _ in _plan(type(root)):
+    for name, _ in leaf_fields(type(root)):
         value = getattr(root, name)
         if isinstance(value, Node):
             yield from nodes(value, (*path, name))
@@ -194,7 +194,7 @@ Leaf: TypeAlias = tuple[Path, Fact, Text | str]
 
 def leaves(root: Node, path: Path = ()) -> Iterator[Leaf]:
     """Every text and string in a noun with its path and the facts of its field."""
-    for name, known in _plan(type(root)):
+    for name, known in leaf_fields(type(root)):
         value = getattr(root, name)
         if type(value) in (Text, str):
             yield (*path, name), known, value
@@ -217,7 +217,7 @@ def with_leaves(root: _N, change: LeafChange) -> _N:
     Nouns in which nothing changes are the very same objects.
     """
     changes: dict[str, Any] = {}
-    for name, known in _plan(type(root)):
+    for name, known in leaf_fields(type(root)):
         value = getattr(root, name)
         new = _changed(value, name, known, change)
         if new is not value:

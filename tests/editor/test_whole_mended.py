@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit, QWidget
 from pytestqt.qtbot import QtBot
 
 from authoring.editor.messages import Message
@@ -16,8 +16,9 @@ from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
 from authoring.editor.stage_map.room import StageMapRoom
 from authoring.editor.stage_map.target import ABOUT, Target
+from authoring.editor.workshop.room import WorkshopRoom
 from tests.editor.conftest import HEEL
-from tests.editor.whole import ROOM_KEYS
+from tests.editor.whole import ROOM_KEYS, Strays
 
 
 @pytest.fixture
@@ -153,3 +154,31 @@ def test_the_program_ends_well_after_copying() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], cwd=Path(__file__).parents[2], check=False)
     assert done.returncode == 0
+
+
+def test_a_stage_that_an_undo_took_away_is_not_copied(
+    room: StageMapRoom, told: list[Message]
+) -> None:
+    room.actions_of_map.add_stage()
+    selected = room.session.selection
+    assert selected.kind == "stage"
+    room.session.document.undo()
+    room.session.select(selected)
+    before = len(told)
+    room.menus.copy()
+    assert told[before:] == []
+
+
+def test_what_asks_before_a_used_variant_goes_is_one_window(
+    window: MainWindow, qapp: QApplication
+) -> None:
+    window.show_room("cards")
+    assert isinstance(window.room, WorkshopRoom)
+    strays = Strays(qapp)
+    window.room.on_ladder.remove()
+    qapp.removeEventFilter(strays)
+    dialog = window.room.on_ladder.dialog
+    assert dialog is not None
+    assert dialog.choice.isVisible()
+    assert strays.found == []
+    dialog.reject()

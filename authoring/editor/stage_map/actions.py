@@ -207,6 +207,9 @@ class MapActions(QObject):
     def copy(self, kind: str, ids: tuple[str, ...]) -> None:
         """Copy entries or a stage: for another library, and as text for other programs."""
         library, protocol = self._session.library, self._session.protocol_id
+        ids = self._still_there(kind, ids)
+        if not ids:
+            return
         if kind == "stage":
             clip = clip_stages(library, protocol=protocol, stages=ids)
         else:
@@ -214,6 +217,15 @@ class MapActions(QObject):
         data = clip_data(clip, as_text(clip, load_phrases("en")))
         QGuiApplication.clipboard().setMimeData(data)
         self._session.tell(tr_n("{n} copied.", "{n} copied.", len(ids)))
+
+    def _still_there(self, kind: str, ids: tuple[str, ...]) -> tuple[str, ...]:
+        """Those that no undo took away since they were selected."""
+        protocol = self._session.protocol
+        if protocol is None:
+            return ()
+        nouns = protocol.stages if kind == "stage" else protocol.entries()
+        there = {noun.id for noun in nouns}
+        return tuple(one for one in ids if one in there)
 
     def paste(self, block_id: str) -> None:
         """Paste entries into a block, or stages at the end."""

@@ -68,8 +68,9 @@ class RemoveDialog(QDialog):
             [(one.id, variant_name(card, one)) for one in nearest(card, variant)]
         )
         row = FieldRow(tr("Put in its place"), self.choice)
-        row.setVisible(starts and self.choice.combo.count() > 0)
         layout.addWidget(row)
+        # Only now that it is a part of the dialog: before, it would show as a window.
+        row.setVisible(starts and self.choice.combo.count() > 0)
         self._starts = starts
         self._others = [one.id for one in nearest(card, variant)]
         self.remove_button = QPushButton(tr("Remove"))

@@ -21,6 +21,14 @@ def where(library: Library, result: CheckResult) -> str:
     return words_of_place(library, Place.of(result))
 
 
+def where_inside(library: Library, result: CheckResult) -> str:
+    """The place of a check's result within its file, for a room that shows that file alone."""
+    place = Place.of(result)
+    noun = noun_of(library, place.subject_id or CLINIC)
+    inside = [] if noun is None else [*_inside(library, noun, noun, steps(place.path))]
+    return ", ".join(part for part in reversed(inside) if part) or where(library, result)
+
+
 def words_of_place(library: Library, place: Place) -> str:
     """A place in words, as exactly as it still exists."""
     key = place.subject_id or (CLINIC if place.subject.value == "clinic" else MANIFEST)

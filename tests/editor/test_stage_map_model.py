@@ -4,17 +4,18 @@ import pytest
 
 from authoring.editor.session import Session
 from authoring.editor.stage_map.faces import faces
-from authoring.editor.stage_map.geometry import Geometry, lay_out
+from authoring.editor.stage_map.gate_layout import Criteria, lay_rows, needed_height
+from authoring.editor.stage_map.geometry import Geometry, folded_to_fit, lay_out
 from authoring.editor.stage_map.model import MapModel, map_model
 from authoring.editor.stage_map.target import Target, find, target_of
 from authoring.editor.stage_map.walking import beside
 from authoring.editor.stage_map.words import MapWords
 from authoring.editor.theme import Theme
 from authoring.model.base import evolve
-from authoring.model.criterion import Measured, Window
+from authoring.model.criterion import AnyOf, Criterion, Measured, TimePassed, Window
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
-from authoring.model.vocabulary import Comparator, Unit, WindowKind
+from authoring.model.vocabulary import Comparator, SideComparison, Since, Unit, WindowKind
 
 LIGHT = Theme.of("light")
 
@@ -117,7 +118,81 @@ def test_a_criterion_shows_its_value_first(session: Session) -> None:
         unit=Unit.PAIN_0_10,
         window=Window(kind=WindowKind.NEXT_MORNING),
     )
-    assert MapWords(session, "en").criterion(criterion) == ("≤ 2/10", "pain walking, a.m.")
+    assert MapWords(session, "en").criterion(criterion) == ("≤ 2/10", "pain walking, next morning")
+
+
+def grip(id_: str, value: float, side: SideComparison | None) -> Measured:
+    return Measured(
+        id=id_,
+        measure="grip",
+        comparator=Comparator.AT_LEAST,
+        value=value,
+        unit=Unit.PERCENT,
+        side=side,
+    )
+
+
+@pytest.mark.parametrize(
+    ("criterion", "value", "what"),
+    [
+        (grip("a", 90, SideComparison.PERCENT_OF_OTHER), "≥ 90%", "of other side, grip"),
+        (grip("a", 80, SideComparison.PERCENT_OF_BASELINE), "≥ 80%", "of own first test, grip"),
+        (grip("a", -20, SideComparison.DIFFERENCE_FROM_OTHER), "≥ −20%", "between sides, grip"),
+        (
+            AnyOf(id="one", parts=(grip("a", 90, None), grip("b", 80, None))),
+            "≥ 90%",
+            "grip, or ≥ 80% grip",
+        ),
+        (
+            AnyOf(id="two", at_least=2, parts=tuple(grip(i, 90, None) for i in "abc")),
+            "",
+            "at least 2 of: ≥ 90% grip; ≥ 90% grip; ≥ 90% grip",
+        ),
+        (
+            TimePassed(id="t", since=Since.OPERATION, at_least=6),
+            "≥ 6 weeks",
+            "since Operation",
+        ),
+    ],
+)
+def test_every_way_of_comparing_is_said_on_the_map(
+    session: Session, criterion: Criterion, value: str, what: str
+) -> None:
+    assert MapWords(session, "en").criterion(criterion) == (value, what)
+
+
+def test_a_border_says_everything_where_it_may_be_tall_enough(qapp: object) -> None:
+    criteria = [
+        ("≥ 90%", "of other side, heel raises on one foot"),
+        ("≤ 2/10", "pain while walking"),
+    ]
+    full = Criteria(tuple(criteria))
+    rows = lay_rows(full, Criteria(), 130, needed_height(full, 130, LIGHT), LIGHT)
+    shown = [" ".join(run.words for line in row.lines for run in line) for row in rows]
+    assert shown == [" ".join(criterion) for criterion in criteria]
+
+
+def test_a_low_border_shows_every_criterion_and_counts_what_is_left(qapp: object) -> None:
+    long = tuple((f"≥ {n}", "heel raises on one foot, 3 sessions in a row") for n in range(9))
+    brief = tuple((f"≥ {n}", "heel raises on one foot") for n in range(9))
+    back = (("> 5/10", "pain"), ("> 1", "falls"))
+    rows = lay_rows(Criteria(long, back), Criteria(brief, back), 130, 152, LIGHT)
+    assert rows[0].lines[0][-1].words.endswith("…")
+    shown = sum(row.lines[0][0].words.startswith("≥") for row in rows)
+    assert rows[-2].lines[0][0].words == f"{9 - shown} more"
+    assert rows[-1].back
+    assert all(row.top + 16 * len(row.lines) <= 152 for row in rows)
+
+
+def test_the_last_border_folds_where_the_whole_protocol_then_fits(
+    session: Session, protocol: Protocol
+) -> None:
+    stages = tuple(evolve(protocol.stages[0], id=f"s-{n}", blocks=()) for n in range(4))
+    model = map_model(evolve(protocol, stages=stages), session.library)
+    assert folded_to_fit(model, LIGHT, 1194) == (3,)
+    assert spread(model, folded=(3,), room=1194).width <= 1194
+    assert folded_to_fit(model, LIGHT, 1400) == ()
+    assert folded_to_fit(model, LIGHT, 900) == ()
 
 
 @pytest.mark.parametrize(

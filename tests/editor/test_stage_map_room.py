@@ -95,7 +95,7 @@ def test_a_dose_is_typed_as_the_trade_writes_it(room: StageMapRoom, qtbot: QtBot
     view = room.map.board.view("heel-1")
     assert view is not None
     assert view.face is not None
-    assert " ".join(view.face.dose.split()) == "5 × 45 s hold"
+    assert " ".join(view.face.dose.split()) == "5 × 45 s"
     assert room.session.document.undo_name == "Edit dose"
 
 

@@ -116,8 +116,7 @@ class Board(QWidget):
         if shown is None:
             return
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        for gate in shown.gates:
+        for gate in shown.gates:  # hairlines: smoothing would make them two pixels wide
             painter.fillRect(gate, used.colour("gate"))
             painter.setPen(QPen(used.colour("edge"), 1))
             painter.drawLine(gate.topLeft(), gate.bottomLeft())
@@ -128,6 +127,7 @@ class Board(QWidget):
                 painter.drawLine(QPoint(column.left(), top), QPoint(column.right(), top))
         if 0 <= self._over < len(shown.columns):
             painter.fillRect(shown.columns[self._over], used.colour("wash"))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         line = self._chosen_line(shown)
         for thread in sorted(shown.threads, key=lambda thread: thread.strand.entry in line):
             self._paint_thread(painter, used, thread, chosen=thread.strand.entry in line)

@@ -22,6 +22,7 @@ from authoring.editor.parts.icons import icon_of_mode, paint_icon
 from authoring.editor.parts.marks import mark_of_strength, paint_mark
 from authoring.editor.stage_map.geometry import gauge_rect
 from authoring.editor.stage_map.model import Cell
+from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Theme, Type, theme, tokens
 
 ENTRY_MIME = "application/x-rungbook-entry-id"
@@ -176,34 +177,49 @@ class EntryView(QWidget):
         face = self._face
         if face is None:
             return
-        strong, plain, small = used.font(Type.ENTRY), _entry_font(used), used.font(Type.SMALL)
+        strong = used.font(Type.ENTRY)
         lead = Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop
         painter.setPen(used.colour("ink"))
         painter.setFont(strong)
         painter.drawText(places.number, int(lead), str(face.cell.number))
-        lines = two_lines(face.name, strong, int(places.name.width()))
+        room = places.name
+        if face.strength is not None:  # the check's mark stands at the end of the first line
+            room = _rest(room, used.px(18), not self._mirrored)
+        lines = wrap(face.name, strong, int(room.width()))
         for index, line in enumerate(lines):
             height = used.line_height(Type.ENTRY)
-            at = QRectF(
-                places.name.left(), places.name.top() + index * height, places.name.width(), height
-            )
+            at = QRectF(room.left(), room.top() + index * height, room.width(), height)
             painter.drawText(at, int(lead), line)
         if face.cell.variant is not None:
             paint_icon(painter, places.icon, icon_of_mode(face.cell.variant.mode))
+        self._paint_dose(painter, used, places, short_name=len(lines) == 1)
+
+    def _paint_dose(
+        self, painter: QPainter, used: Theme, places: _Places, *, short_name: bool
+    ) -> None:
+        """The dose on one line, or two where the name leaves room; what block it is in."""
+        face = self._face
+        if face is None:
+            return
+        plain, small = _entry_font(used), used.font(Type.SMALL)
+        room, height = places.dose, used.line_height(Type.ENTRY)
+        doses = wrap(face.dose, plain, int(room.width()), 2 if short_name else 1)
         painter.setFont(plain)
-        middle = int(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignVCenter)
-        room = places.dose
-        dose = _cut(face.dose, plain, room)
-        painter.drawText(room, middle, dose)
-        if face.block:
-            at, side = places.block, Qt.AlignmentFlag.AlignLeading
-            if len(lines) > 1:  # a long name stands where the block's would: it goes to the end
-                taken = QFontMetrics(plain).horizontalAdvance(dose) + used.px(8)
-                at, side = _rest(room, taken, self._mirrored), Qt.AlignmentFlag.AlignTrailing
-            painter.setFont(small)
-            painter.setPen(used.colour("soft"))
-            middle = int(side | Qt.AlignmentFlag.AlignVCenter)
-            painter.drawText(at, middle, _cut(face.block, small, at))
+        painter.setPen(used.colour("ink"))
+        middle = Qt.AlignmentFlag.AlignVCenter
+        for index, words in enumerate(doses):
+            up = (len(doses) - 1 - index) * height
+            line = room.translated(0, -up)
+            painter.drawText(line, int(Qt.AlignmentFlag.AlignLeading | middle), words)
+        if not face.block:
+            return
+        at, side = places.block, Qt.AlignmentFlag.AlignLeading
+        if not short_name or len(doses) > 1:  # its line is taken: it goes to the end of the last
+            taken = QFontMetrics(plain).horizontalAdvance(doses[-1]) + used.px(8)
+            at, side = _rest(room, taken, self._mirrored), Qt.AlignmentFlag.AlignTrailing
+        painter.setFont(small)
+        painter.setPen(used.colour("soft"))
+        painter.drawText(at, int(side | middle), _cut(face.block, small, at))
 
 
 def _entry_font(used: Theme) -> QFont:
@@ -222,22 +238,6 @@ def _rest(room: QRectF, taken: float, mirrored: bool) -> QRectF:
 def _cut(words: str, font: QFont, room: QRectF) -> str:
     metrics = QFontMetrics(font)
     return metrics.elidedText(words, Qt.TextElideMode.ElideRight, int(room.width()))
-
-
-def two_lines(words: str, font: QFont, width: int) -> list[str]:
-    """Words on at most two lines, the second cut short where they are longer."""
-    metrics = QFontMetrics(font)
-    if metrics.horizontalAdvance(words) <= width:
-        return [words]
-    parts = words.split(" ")
-    count = 1
-    while count < len(parts) and metrics.horizontalAdvance(" ".join(parts[: count + 1])) <= width:
-        count += 1
-    first, rest = " ".join(parts[:count]), " ".join(parts[count:])
-    cut = Qt.TextElideMode.ElideRight
-    if not rest:
-        return [metrics.elidedText(first, cut, width)]
-    return [metrics.elidedText(first, cut, width), metrics.elidedText(rest, cut, width)]
 
 
 @frozen
@@ -262,14 +262,15 @@ class _Places:
         line = used.line_height(Type.ENTRY)
         name_left = left + number_width
         icon = used.px(14)
+        dose_left = left + used.px(20)
         dose_top = area.bottom() - used.px(8) - line
         places = cls(
             gauge=gauge,
             number=QRectF(left, top, number_width, line),
-            name=QRectF(name_left, top, right - name_left - used.px(10), 2 * line),
+            name=QRectF(name_left, top, right - name_left, 2 * line),
             icon=QRectF(left, dose_top + (line - icon) / 2, icon, icon),
-            dose=QRectF(name_left, dose_top, right - name_left, line),
-            block=QRectF(name_left, dose_top - line + used.px(2), right - name_left, line),
+            dose=QRectF(dose_left, dose_top, right - dose_left, line),
+            block=QRectF(dose_left, dose_top - line + used.px(2), right - dose_left, line),
             mark=QRectF(
                 area.right() - used.px(22), area.top() + used.px(4), used.px(16), used.px(16)
             ),

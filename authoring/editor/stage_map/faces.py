@@ -10,6 +10,7 @@ from authoring.checks.result import CheckResult, Strength
 from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.place import is_within
 from authoring.editor.stage_map.entry_view import EntryFace
+from authoring.editor.stage_map.gate_layout import Criteria
 from authoring.editor.stage_map.gate_view import GateFace
 from authoring.editor.stage_map.geometry import Geometry
 from authoring.editor.stage_map.head_view import StageFace
@@ -90,7 +91,12 @@ def _gate(model: MapModel, gate: Gate, words: MapWords, folded: bool) -> GateFac
     spoken = f"{title}: " + ("; ".join(" ".join(filter(None, c)) for c in on) or tr("nothing yet"))
     if back:
         spoken += ". " + tr("Back when") + ": " + "; ".join(" ".join(filter(None, c)) for c in back)
-    return GateFace(model.stages[gate.stage].id, title, on, back, folded, spoken)
+    brief = Criteria(
+        tuple(words.brief_criterion(criterion) for criterion in gate.move_on),
+        tuple(words.brief_criterion(criterion) for criterion in gate.step_back),
+    )
+    stage_id = model.stages[gate.stage].id
+    return GateFace(stage_id, title, Criteria(on, back), brief, folded, spoken)
 
 
 def rows(model: MapModel, geometry: Geometry, words: MapWords) -> tuple[RowFace, ...]:

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from attrs import frozen
 from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFont, QFontMetrics, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
-from authoring.editor.i18n import tr
 from authoring.editor.parts.icons import Icon, paint_icon
+from authoring.editor.stage_map.gate_layout import PAD, Criteria, Fonts, Row, lay_rows
 from authoring.editor.theme import Theme, Type, theme
 
 
 @frozen
 class GateFace:
-    """What a border shows: criteria as (value, what is measured)."""
+    """What a border shows: its criteria, and in brief where there is little room."""
 
     stage_id: str
     title: str
-    move_on: tuple[tuple[str, str], ...]
-    step_back: tuple[tuple[str, str], ...]
+    criteria: Criteria
+    brief: Criteria
     folded: bool
     spoken: str
 
@@ -86,7 +86,8 @@ class GateView(QWidget):
         painter.setFont(used.font(Type.STRONG))
         painter.setPen(used.colour("ink"))
         y = used.px(12)
-        for icon, count in ((Icon.FORWARD, len(face.move_on)), (Icon.BACK, len(face.step_back))):
+        on, back = face.criteria.move_on, face.criteria.step_back
+        for icon, count in ((Icon.FORWARD, len(on)), (Icon.BACK, len(back))):
             if count:
                 paint_icon(painter, self._spot(y, used), self._turned(icon))
                 at = QRectF(0, y, self.width(), used.px(18)).adjusted(used.px(8), 0, -used.px(8), 0)
@@ -94,62 +95,40 @@ class GateView(QWidget):
                 y += used.px(24)
 
     def _paint_all(self, painter: QPainter, used: Theme, face: GateFace) -> None:
-        y = used.px(10)
-        small, pad = used.line_height(Type.SMALL), used.px(8)
-        painter.setFont(_small_strong(used))
+        y, fonts = used.px(10), Fonts.of(used)
+        painter.setFont(fonts.strong)
         painter.setPen(used.colour("ink"))
         paint_icon(painter, self._spot(y, used), self._turned(Icon.FORWARD))
         painter.drawText(self._beside(y, used), int(Qt.AlignmentFlag.AlignLeading), face.title)
-        y += small + used.px(4)
-        rest = self.height() - y - (small if face.step_back else 0) - used.px(4)
-        shown = max(1, int(rest // small))
-        for value, what in self._shown(face.move_on, shown):
-            self._criterion(painter, used, y, value, what)
-            y += small
-        for value, what in face.step_back[:1]:
-            painter.setPen(used.colour("soft"))
-            paint_icon(painter, self._spot(y, used), self._turned(Icon.BACK), used.colour("soft"))
-            painter.setFont(used.font(Type.SMALL))
-            at = self._beside(y, used)
-            more = len(face.step_back) - 1
-            words = " ".join(filter(None, (value, what)))
-            words = tr("{what}, {n} more", what=words, n=more) if more else words
-            cut = QFontMetrics(painter.font()).elidedText(
-                words, Qt.TextElideMode.ElideRight, int(at.width())
-            )
-            painter.drawText(at, int(Qt.AlignmentFlag.AlignLeading), cut)
-            y += small + pad
+        for row in lay_rows(face.criteria, face.brief, self.width(), self.height(), used):
+            self._paint_row(painter, used, fonts, row)
 
-    @staticmethod
-    def _shown(criteria: tuple[tuple[str, str], ...], most: int) -> list[tuple[str, str]]:
-        if len(criteria) <= most:
-            return list(criteria)
-        rest = len(criteria) - most + 1
-        return [*criteria[: most - 1], ("", tr("{n} more", n=rest))]
+    def _paint_row(self, painter: QPainter, used: Theme, fonts: Fonts, row: Row) -> None:
+        colour = used.colour("soft" if row.back else "ink")
+        painter.setPen(colour)
+        left = used.px(PAD)
+        if row.first:
+            paint_icon(painter, self._spot(row.top, used), self._turned(Icon.BACK), colour)
+        if row.back:
+            left = used.px(30)
+        if row.column:
+            painter.setFont(fonts.strong)
+            at = self._at(left, row.top, row.column, fonts.line)
+            painter.drawText(at, int(Qt.AlignmentFlag.AlignTrailing), row.value)
+            left += row.column + used.px(6)
+        for index, line in enumerate(row.lines):
+            for run in line:
+                painter.setFont(fonts.strong if run.strong else fonts.plain)
+                begin = left + run.left
+                at = self._at(begin, row.top + index * fonts.line, self.width(), fonts.line)
+                painter.drawText(at, int(Qt.AlignmentFlag.AlignLeading), run.words)
 
-    def _criterion(self, painter: QPainter, used: Theme, y: float, value: str, what: str) -> None:
-        pad, gap = used.px(8), used.px(5)
-        painter.setPen(used.colour("ink"))
-        painter.setFont(_small_strong(used))
-        share = used.px(46) if value else 0
-        share = max(share, QFontMetrics(painter.font()).horizontalAdvance(value) if value else 0)
-        mirrored = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
-        first = QRectF(pad, y, share, used.line_height(Type.SMALL))
-        rest = QRectF(
-            pad + share + (gap if value else 0),
-            y,
-            self.width() - 2 * pad - share - gap,
-            first.height(),
-        )
-        if mirrored:
-            first.moveRight(self.width() - first.left())
-            rest.moveRight(self.width() - rest.left())
-        painter.drawText(first, int(Qt.AlignmentFlag.AlignTrailing), value)
-        painter.setFont(used.font(Type.SMALL))
-        cut = QFontMetrics(painter.font()).elidedText(
-            what, Qt.TextElideMode.ElideRight, int(rest.width())
-        )
-        painter.drawText(rest, int(Qt.AlignmentFlag.AlignLeading), cut)
+    def _at(self, left: int, top: int, width: int, height: int) -> QRectF:
+        """A line that begins so far from the leading edge."""
+        at = QRectF(left, top, width, height)
+        if self.layoutDirection() == Qt.LayoutDirection.RightToLeft:
+            at.moveRight(self.width() - left)
+        return at
 
     def _turned(self, icon: Icon) -> Icon:
         if self.layoutDirection() != Qt.LayoutDirection.RightToLeft:
@@ -168,9 +147,3 @@ class GateView(QWidget):
         if self.layoutDirection() == Qt.LayoutDirection.RightToLeft:
             at.moveRight(self.width() - used.px(30))
         return at
-
-
-def _small_strong(used: Theme) -> QFont:
-    font = used.font(Type.STRONG)
-    font.setPixelSize(used.font(Type.SMALL).pixelSize())
-    return font

@@ -19,6 +19,7 @@ _ENTRY = (188, 78)
 _GAP = 8
 _ROW_PAD = 6
 _GATE = 134
+_TIGHT = (174, 127)
 _FOLDED = 60
 _MOST_MORE = 110
 _MARGIN = 6
@@ -75,15 +76,33 @@ class Widths:
 
 
 def widths(model: MapModel, used: Theme, folded: Collection[int], room: int) -> Widths:
-    """Widths that use the room there is, within limits that keep a map readable."""
+    """Widths that use the room there is, within limits that keep a map readable.
+
+    A little is taken from every column where the whole protocol can then be seen at once.
+    """
     least = Widths(used.px(_ENTRY[0]), used.px(_GATE))
+    tight = Widths(used.px(_TIGHT[0]), used.px(_TIGHT[1]))
+    if _needed(model, used, folded, least) > room >= _needed(model, used, folded, tight):
+        least = tight
     stages = max(1, len(model.stages))
-    open_gates = stages - len(set(folded))
-    needed = stages * (least.entry + 2 * used.px(_MARGIN)) + open_gates * least.gate
-    needed += (stages - open_gates) * used.px(_FOLDED)
-    spare = max(0, room - needed) // (stages + open_gates)
+    shares = 2 * stages - len(set(folded))
+    spare = max(0, room - _needed(model, used, folded, least)) // shares
     most = used.px(_MOST_MORE)
     return Widths(least.entry + min(spare, most), least.gate + min(spare, most))
+
+
+def folded_to_fit(model: MapModel, used: Theme, room: int) -> tuple[int, ...]:
+    """The last border, where the whole protocol can be seen only without its words; else none."""
+    tight, last = Widths(used.px(_TIGHT[0]), used.px(_TIGHT[1])), (len(model.stages) - 1,)
+    if _needed(model, used, (), tight) <= room or len(model.stages) < 2:
+        return ()
+    return last if _needed(model, used, last, tight) <= room else ()
+
+
+def _needed(model: MapModel, used: Theme, folded: Collection[int], sizes: Widths) -> int:
+    stages, closed = max(1, len(model.stages)), len(set(folded))
+    columns = stages * (sizes.entry + 2 * used.px(_MARGIN))
+    return columns + (stages - closed) * sizes.gate + closed * used.px(_FOLDED)
 
 
 def lay_out(

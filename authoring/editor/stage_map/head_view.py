@@ -7,7 +7,7 @@ from PySide6.QtCore import QPoint, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from authoring.editor.stage_map.entry_view import two_lines
+from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Type, theme
 
 
@@ -79,27 +79,31 @@ class HeadView(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setLayoutDirection(self.layoutDirection())
-        pad = used.px(8)
+        pad = used.px(14)
         if self._selected:
             painter.setPen(QPen(used.colour("accent"), 2))
             painter.setBrush(used.colour("wash"))
-            painter.drawRoundedRect(QRectF(self.focus_rect()), used.px(4), used.px(4))
+            inside = QRectF(self.focus_rect()).adjusted(1, 1, -1, -1)
+            painter.drawRoundedRect(inside, used.px(4), used.px(4))
         width = self.width() - 2 * pad
         lead = int(Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop)
-        y = used.px(6)
+        y = used.px(8)
         painter.setPen(used.colour("accent"))
         painter.setFont(used.font(Type.DISPLAY))
         painter.drawText(
             QRectF(pad, y, width, used.line_height(Type.DISPLAY)), lead, str(face.number)
         )
         y += used.line_height(Type.DISPLAY)
-        rows = [(Type.HEADING, "ink", face.name, 1), (Type.SMALL, "soft", face.lead, 2)]
+        small = used.line_height(Type.SMALL)
+        taken = y + used.line_height(Type.HEADING) + len(face.facts) * small + used.px(8)
+        most = max(2, (self.height() - taken) // small)
+        rows = [(Type.HEADING, "ink", face.name, 1), (Type.SMALL, "soft", face.lead, most)]
         rows += [(Type.SMALL, "ink", fact, 1) for fact in face.facts]
         for style, token, words, most in rows:
             font = used.font(style)
             painter.setFont(font)
             painter.setPen(used.colour(token))
-            for line in two_lines(words, font, width)[:most] if words else []:
+            for line in wrap(words, font, width, most) if words else []:
                 painter.drawText(QRectF(pad, y, width, used.line_height(style)), lead, line)
                 y += used.line_height(style)
         painter.end()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QScrollArea, QWidget
 
 from authoring.editor.stage_map.board import Board
 from authoring.editor.stage_map.entry_view import EntryFace
+from authoring.editor.stage_map.gate_layout import needed_height
 from authoring.editor.stage_map.gate_view import GateFace, GateView
 from authoring.editor.stage_map.geometry import Geometry
 from authoring.editor.stage_map.head_view import HeadView, StageFace
@@ -18,6 +19,8 @@ from authoring.editor.theme import theme
 
 _NAMES = 112
 _HEADS = 152
+_HEADS_SHARE = 0.42
+"""The most of the map's height that its heads take, for what they have to say."""
 
 
 class _Strip(QWidget):
@@ -67,6 +70,7 @@ class MapView(QWidget):
         self.names = NamesView(self._name_clip)
         self.heads: dict[str, HeadView] = {}
         self.gates: dict[str, GateView] = {}
+        self._heads = theme().px(_HEADS)
         self._scroll.horizontalScrollBar().valueChanged.connect(self._follow)
         self._scroll.verticalScrollBar().valueChanged.connect(self._follow)
 
@@ -88,7 +92,8 @@ class MapView(QWidget):
     ) -> None:
         """Show a map; see :meth:`Board.show_map`."""
         self._strip.gates = geometry.gates
-        height = theme().px(_HEADS)
+        height = self._heads = self._heads_height(gates, geometry)
+        self._place()
         self._strip.resize(geometry.width, height)
         self._show_heads(stages, geometry, height)
         self._show_gates(gates, geometry, height)
@@ -96,6 +101,17 @@ class MapView(QWidget):
         self.board.show_map(geometry, entries, words)
         self._strip.update()
         self._follow()
+
+    def _heads_height(self, faces: Sequence[GateFace], geometry: Geometry) -> int:
+        """As much as the fullest border needs, within its share of the map."""
+        used = theme()
+        least, most = used.px(_HEADS), int(self.height() * _HEADS_SHARE)
+        wanted = [
+            needed_height(face.criteria, gate.width(), used)
+            for face, gate in zip(faces, geometry.gates, strict=True)
+            if not face.folded
+        ]
+        return max(least, min([most, max(wanted, default=0)]))
 
     def _show_heads(self, stages: Sequence[StageFace], geometry: Geometry, height: int) -> None:
         wanted = {face.stage_id for face in stages}
@@ -146,10 +162,11 @@ class MapView(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         super().resizeEvent(event)
-        if event.oldSize().width() != event.size().width():
-            self.room_changed.emit()
-        used = theme()
-        names, heads = used.px(_NAMES), used.px(_HEADS)
+        self.room_changed.emit()
+        self._place()
+
+    def _place(self) -> None:
+        names, heads = theme().px(_NAMES), self._heads
         width, height = self.width(), self.height()
         mirrored = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         left = 0 if mirrored else names

@@ -9,7 +9,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from authoring.editor.stage_map.entry_view import two_lines
+from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Type, theme
 
 
@@ -47,11 +47,13 @@ class NamesView(QWidget):
         for row in self._rows:
             painter.setPen(QPen(used.colour("rule"), 1))
             painter.drawLine(left, row.top, left + width, row.top)
-            y = row.top + used.px(10)
+            y = row.top + used.px(8)
             font = used.font(Type.STRONG)
+            small = used.line_height(Type.SMALL)
+            most = max(1, (row.height - used.px(10) - small) // used.line_height(Type.STRONG))
             painter.setFont(font)
             painter.setPen(used.colour("ink"))
-            for line in two_lines(row.name, font, width):
+            for line in wrap(row.name, font, width, most):
                 at = QRectF(left, y, width, used.line_height(Type.STRONG))
                 painter.drawText(at, lead, line)
                 y += used.line_height(Type.STRONG)

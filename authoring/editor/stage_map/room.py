@@ -18,13 +18,14 @@ from authoring.checks.result import CheckResult, Subject
 from authoring.editor.i18n import tr
 from authoring.editor.parts.check_strip import CheckStrip
 from authoring.editor.parts.labels import label
+from authoring.editor.place_words import where_inside
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import NOTHING, Selection, Session
 from authoring.editor.stage_map.actions import MapActions
 from authoring.editor.stage_map.commands import add_commands
 from authoring.editor.stage_map.details import DetailsPanel
 from authoring.editor.stage_map.faces import faces, rows
-from authoring.editor.stage_map.geometry import lay_out
+from authoring.editor.stage_map.geometry import folded_to_fit, lay_out
 from authoring.editor.stage_map.map_view import MapView
 from authoring.editor.stage_map.menus import MapMenus
 from authoring.editor.stage_map.model import MapModel, map_model
@@ -50,7 +51,7 @@ class StageMapRoom(Room):
         self.map = MapView()
         self.details = DetailsPanel(session)
         self.bar = TitleBar(session)
-        self.strip = CheckStrip(session, self._is_ours)
+        self.strip = CheckStrip(session, self._is_ours, self._place_words)
         self.strip.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.strip.list.setMaximumHeight(theme().px(_STRIP))
         self.selecting = Selecting(self)
@@ -155,7 +156,8 @@ class StageMapRoom(Room):
         if model is None or protocol is None:
             return
         words = MapWords(self.session, protocol.language)
-        folded = range(len(model.stages)) if self.folded else ()
+        fitting = folded_to_fit(model, theme(), self.map.room)
+        folded = range(len(model.stages)) if self.folded else fitting
         mirrored = self.layoutDirection() == Qt.LayoutDirection.RightToLeft
         geometry = lay_out(model, theme(), folded, room=self.map.room, mirrored=mirrored)
         checks = self.session.checks.about(Subject.PROTOCOL, protocol.id)
@@ -166,6 +168,9 @@ class StageMapRoom(Room):
 
     def _is_ours(self, result: CheckResult) -> bool:
         return result.subject is Subject.PROTOCOL and result.subject_id == self.session.protocol_id
+
+    def _place_words(self, result: CheckResult) -> str:
+        return where_inside(self.session.library, result)
 
     def _checks_changed(self) -> None:
         if self.isVisible():

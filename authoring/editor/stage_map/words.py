@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
+from authoring.editor.criterion_words import CriterionWords
 from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.parts.gauge import rung_sign, rung_words
 from authoring.editor.parts.icons import mode_words
@@ -14,47 +16,15 @@ from authoring.editor.stage_map.model import Cell, Strand
 from authoring.editor.vocabulary_words import words_of
 from authoring.handout.catalogue import load_phrases
 from authoring.model.base import evolve
-from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured, TimePassed
+from authoring.model.criterion import Criterion
 from authoring.model.dose import Dose, Frequency, Holds
 from authoring.model.edits.lines import LineName
 from authoring.model.edits.steps import Changed
 from authoring.model.library import Library
-from authoring.model.load import BodyWeightLoad
+from authoring.model.load import BandLoad, BodyWeightLoad, Load
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
-from authoring.model.vocabulary import (
-    Comparator,
-    Mode,
-    SideComparison,
-    Sides,
-    TermKind,
-    Unit,
-    WindowKind,
-)
-
-_SIGNS = {
-    Comparator.AT_LEAST: "≥ ",
-    Comparator.ABOVE: "> ",
-    Comparator.AT_MOST: "≤ ",
-    Comparator.BELOW: "< ",
-    Comparator.EQUALS: "= ",
-    Comparator.BETWEEN: "",
-}
-
-_UNITS = {
-    Unit.PAIN_0_10: "/10",
-    Unit.EFFORT_0_10: "/10",
-    Unit.PERCENT: "%",
-    Unit.DEGREES: "°",
-    Unit.REPETITIONS: "",
-    Unit.TIMES: "",
-    Unit.POINTS: "",
-}
-
-
-def number(value: float) -> str:
-    """A number as it stands in a cell."""
-    return f"{value:g}"
+from authoring.model.vocabulary import Mode, Sides
 
 
 # Writing a dose reads it back, which takes a millisecond; a map has scores of them, and an
@@ -75,7 +45,7 @@ def _core(dose: Dose) -> Dose:
         dose,
         work=work,
         sides=dose.sides if dose.sides is Sides.EACH else None,
-        loads=tuple(load for load in dose.loads if not isinstance(load, BodyWeightLoad)),
+        loads=tuple(map(_without_kit, filter(_is_told, dose.loads))),
         rest=None,
         tempo=None,
         range=None,
@@ -87,6 +57,15 @@ def _core(dose: Dose) -> Dose:
     )
 
 
+def _is_told(load: Load) -> bool:
+    return not isinstance(load, BodyWeightLoad)
+
+
+def _without_kit(load: Load) -> Load:
+    """A band's words say which it is; its place among the kit is for the form."""
+    return evolve(load, band=None) if isinstance(load, BandLoad) and load.strength else load
+
+
 class MapWords:
     """Words for one protocol, in the language its texts are edited in."""
 
@@ -94,6 +73,7 @@ class MapWords:
         self._library: Library = session.library
         self._own = own
         self._language = session.text_language or own
+        self._criteria = CriterionWords(self._library.manifest, own, self._language)
 
     def text(self, text: Text | None, own: str | None = None) -> str:
         """Words of a text, "" for none."""
@@ -116,6 +96,9 @@ class MapWords:
         if dose is None:
             return tr("no dose")
         words = self.dose(_core(dose))
+        if isinstance(dose.work, Holds):
+            # Seconds, and the mark of holding beside them, say it already.
+            words = re.sub(r"\bs hold\b", "s", words)
         return tr("{dose}, by week", dose=words) if dose.weeks else words
 
     def dose(self, dose: Dose | None) -> str:
@@ -178,46 +161,13 @@ class MapWords:
             return f"{sign}, {what}" if what else sign
         return what or tr("the same")
 
-    # ---- criteria -------------------------------------------------------------------
-
     def criterion(self, criterion: Criterion) -> tuple[str, str]:
         """A criterion as its value and what is measured; the value is "" where there is none."""
-        match criterion:
-            case Measured():
-                return ltr(self._value(criterion)), self._measure(criterion)
-            case InWords():
-                return "", self.text(criterion.words)
-            case TimePassed():
-                unit = words_of(criterion.unit)
-                since = words_of(criterion.since)
-                return f"{criterion.at_least} {unit}", tr("since {what}", what=since)
-            case AllOf():
-                return "", self._joined(criterion, tr("and"))
-            case AnyOf():
-                return "", self._joined(criterion, tr("or"))
+        return self._criteria.parts(criterion)
 
-    def _joined(self, criterion: AllOf | AnyOf, joiner: str) -> str:
-        parts = [" ".join(filter(None, self.criterion(part))) for part in criterion.parts]
-        return f" {joiner} ".join(parts)
-
-    def _value(self, criterion: Measured) -> str:
-        unit = _UNITS.get(criterion.unit, f" {criterion.unit.value}")
-        if criterion.high is not None:
-            return f"{number(criterion.value)}–{number(criterion.high)}{unit}"
-        return f"{_SIGNS[criterion.comparator]}{number(criterion.value)}{unit}"
-
-    def _measure(self, criterion: Measured) -> str:
-        term = self._library.manifest.term(TermKind.MEASURE, criterion.measure)
-        own = self._library.manifest.language
-        words = self.text(term.name, own) if term else criterion.measure.replace("-", " ")
-        if criterion.side is SideComparison.PERCENT_OF_OTHER:
-            words = tr("of other side, {what}", what=words)
-        window = criterion.window
-        if window is not None and window.kind is WindowKind.NEXT_MORNING:
-            words = tr("{what}, a.m.", what=words)
-        elif window is not None and window.count:
-            words = f"{words}, {window.count} {words_of(window.kind)}"
-        return words
+    def brief_criterion(self, criterion: Criterion) -> tuple[str, str]:
+        """The same for a border with little room."""
+        return self._criteria.brief(criterion)
 
     # ---- stages -----------------------------------------------------------------------
 

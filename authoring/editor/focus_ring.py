@@ -133,6 +133,9 @@ class FocusRing(QObject):
             ring.hide()
             return
         ring.surround(rect, clip)
+        toast = window.findChild(QWidget, "toast")
+        if toast is not None and toast.isVisible() and not toast.isAncestorOf(widget):
+            toast.raise_()  # it lies over the controls, and so over their ring
 
     def _ring_of(self, window: QWidget) -> _Ring:
         key = id(window)

@@ -135,6 +135,7 @@ class MainWindow(QMainWindow):
             self._rooms[key] = room
             self._stack.addWidget(room)
         self._key = key
+        self.toast.room_left()
         self._stack.setCurrentWidget(self.room)
         self.header.show_room(key)
         name = next(tr(entry.name) for entry in ROOMS if entry.key == key)
@@ -207,6 +208,7 @@ class MainWindow(QMainWindow):
     # ---- what the window says ---------------------------------------------------
 
     def _on_change(self, _before: object, _after: object) -> None:
+        self.toast.work_changed()
         self._show_clinic()
         self._show_title()
 

@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+import time
+
 from PySide6.QtCore import QEvent, QObject, QTimer
 from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QEnterEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QSizePolicy, QWidget
 
 from authoring.editor.i18n import tr
 from authoring.editor.messages import Message
 from authoring.editor.parts.labels import label
 from authoring.editor.theme import theme
 
-SHOWN_MS = 8000
+SHOWN_MS = 10_000
 """How long a message that is no problem stays."""
+
+_JUST_S = 1.0
+"""A message this young is about what the user is doing now, not about what was before."""
 
 
 class Toast(QFrame):
@@ -32,9 +37,12 @@ class Toast(QFrame):
         self._close.setProperty("quiet", True)
         self._close.clicked.connect(self.put_away)
         self._action.clicked.connect(self._act)
-        for part in (self._words, self._action, self._close):
-            layout.addWidget(part)
+        layout.addWidget(self._words, 1)
+        for button in (self._action, self._close):
+            button.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+            layout.addWidget(button)
         self._message: Message | None = None
+        self._since = 0.0
         self._timer = QTimer(self, singleShot=True, interval=SHOWN_MS)
         self._timer.timeout.connect(self.put_away)
         window.installEventFilter(self)
@@ -47,7 +55,7 @@ class Toast(QFrame):
 
     def show_message(self, message: Message) -> None:
         """Show a message in place of the one before."""
-        self._message = message
+        self._message, self._since = message, time.monotonic()
         self._words.setText(message.sentence)
         self._words.setWordWrap(len(message.sentence) > 90)
         self._action.setText(message.action_name)
@@ -59,6 +67,17 @@ class Toast(QFrame):
         self._place()
         self.raise_()
         QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, message.sentence))
+
+    def room_left(self) -> None:
+        """Put away what was about the room before; problems stay."""
+        old = time.monotonic() - self._since > _JUST_S
+        if old and self._message is not None and not self._message.is_problem:
+            self.put_away()
+
+    def work_changed(self) -> None:
+        """Put away an offer to undo: it would now undo something else."""
+        if self._message is not None and self._message.action_name == tr("Undo"):
+            self.put_away()
 
     def put_away(self) -> None:
         """Show nothing."""

@@ -9,12 +9,12 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult
+from authoring.editor.chunks import Chunks
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import mark, tr
 from authoring.editor.parts.labels import label, line
 from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.cautions_field import CautionsField
-from authoring.editor.workshop.chunks import Chunks
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.model.card import Card
 

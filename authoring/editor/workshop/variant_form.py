@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
 from authoring.checks.plain_words import HardWord
 from authoring.checks.result import CheckResult
+from authoring.editor.chunks import Chunks
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.field_row import FieldRow
@@ -21,7 +22,6 @@ from authoring.editor.theme import theme
 from authoring.editor.vocabulary_words import field_words
 from authoring.editor.workshop import edits, hard_word_marks
 from authoring.editor.workshop.cautions_field import CautionsField
-from authoring.editor.workshop.chunks import Chunks
 from authoring.editor.workshop.difference import DifferenceStrip
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.editor.workshop.hold_field import HoldField

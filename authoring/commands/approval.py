@@ -18,7 +18,7 @@ from authoring.model.card import Card
 from authoring.model.edits.protocols import same_content
 from authoring.model.edits.uses import what_changes
 from authoring.model.library import ApprovedVersion, Library
-from authoring.model.patient import Plan
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
 

@@ -29,7 +29,7 @@ from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library
-from authoring.model.patient import Plan
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
 

@@ -26,7 +26,7 @@ from authoring.handout.sheet import (
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library, LibraryFile, Term
-from authoring.model.patient import Plan
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import TermKind
 

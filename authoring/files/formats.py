@@ -13,9 +13,11 @@ from typing import Any, TypeAlias
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import ApprovedVersion, LibraryFile
-from authoring.model.patient import Plan, Presentation, Review
+from authoring.model.patient import Presentation
+from authoring.model.plan import Plan
 from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
+from authoring.model.review import Review
 
 FORMAT_VERSION = 1
 """Version that is written. Older ones are read, newer ones are refused."""

@@ -12,7 +12,7 @@ from attrs import field, frozen
 from authoring.handout.errors import HandoutError
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
-from authoring.model.patient import ChosenStage, Plan, PlanItem
+from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.protocol import Block, Entry, Protocol, Stage
 from authoring.model.vocabulary import Side, Sides
 

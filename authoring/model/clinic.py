@@ -62,6 +62,9 @@ class Clinic(Node):
         "Whether a patient's plan keeps the protocol's numbers.", default=False
     )
     second_approver: bool = fact("Whether an author alone can't approve.", default=True)
+    second_sign: bool = fact(
+        "Whether overriding a contraindication needs a second clinician's sign.", default=False
+    )
     most_exercises: int | None = optional("Most exercises on one sheet.", low=1, high=60)
     small_print: Text | None = optional("Last line of every handout.")
     invented: bool = fact("Whether this is an invented sample.", default=False)

@@ -8,13 +8,13 @@ from typing import ClassVar
 import attrs
 from immutabledict import immutabledict
 
-from authoring.model.base import LANGUAGE_TAG, Node, fact, many, node, optional, slug, uuid
+from authoring.model.base import LANGUAGE_TAG, Node, fact, many, node, optional, slug, slugs, uuid
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.pose import Pose
 from authoring.model.protocol import Approval, Protocol
 from authoring.model.text import Text
-from authoring.model.vocabulary import TermKind
+from authoring.model.vocabulary import TermKind, WeightBearing
 
 
 @node
@@ -42,6 +42,14 @@ class Term(Node):
     side_lying: bool = fact(
         "For a demand or position: whether it loads the side that is lain on.", default=False
     )
+    leg_weight: WeightBearing | None = optional(
+        "For a position or demand: weight that the affected leg must be allowed to take."
+    )
+    arm_weight: WeightBearing | None = optional(
+        "For a position or demand: weight that the affected arm must be allowed to take."
+    )
+    demands: tuple[str, ...] = slugs("For a measure: what testing it asks for.", term="demand")
+    movements: tuple[str, ...] = slugs("For a measure: movements that train it.", term="movement")
     codes: tuple[Code, ...] = many("Codes.", longest=20)
 
 

@@ -12,7 +12,7 @@ from authoring.commands.handout import Wish, compose_source, draft_reason
 from authoring.commands.source import Source
 from authoring.model.base import evolve
 from authoring.model.card import Card
-from authoring.model.patient import ChosenStage, Plan, PlanItem
+from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.text import Text
 from authoring.model.vocabulary import Status
 from tests.handout.clinic_sheets import PROTOCOLS, TODAY, example

@@ -25,7 +25,7 @@ from authoring.model.base import evolve
 from authoring.model.caution import Caution
 from authoring.model.dose import Dose, Repetitions
 from authoring.model.load import IntRange
-from authoring.model.patient import ChosenStage, Plan, PlanItem
+from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import CautionKind, Pathway, Side, Sides, Urgency

@@ -267,4 +267,6 @@ RULES: dict[str, Rule] = {
     "Straight": _straight,
     "Facing": _facing,
     "Arrow": _arrow,
+    "SideState": _side_state,
+    "Presentation": _presentation,
 }

@@ -33,8 +33,10 @@ from authoring.model.vocabulary.exercise import (
 from authoring.model.vocabulary.patient import (
     Answer,
     Irritability,
+    OverrideKind,
     ReviewOutcome,
     Side,
+    Weekday,
     WeightBearing,
 )
 from authoring.model.vocabulary.programme import (
@@ -89,6 +91,7 @@ __all__ = [
     "LimbUse",
     "Mode",
     "Motion",
+    "OverrideKind",
     "PaceWord",
     "PainAction",
     "Paper",
@@ -119,6 +122,7 @@ __all__ = [
     "Unit",
     "Until",
     "Urgency",
+    "Weekday",
     "WeightBearing",
     "WeightUnit",
     "WindowKind",

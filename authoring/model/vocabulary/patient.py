@@ -46,3 +46,25 @@ class ReviewOutcome(StrEnum):
     DOWN = "down"
     HOLD_INSTEAD = "hold_instead"
     STOP = "stop"
+
+
+class OverrideKind(StrEnum):
+    """What a clinician decided against the proposal."""
+
+    VARIANT = "variant"
+    EXERCISE = "exercise"
+    DOSE = "dose"
+    ADDED = "added"
+    REMOVED = "removed"
+
+
+class Weekday(StrEnum):
+    """Day of the week."""
+
+    MONDAY = "monday"
+    TUESDAY = "tuesday"
+    WEDNESDAY = "wednesday"
+    THURSDAY = "thursday"
+    FRIDAY = "friday"
+    SATURDAY = "saturday"
+    SUNDAY = "sunday"

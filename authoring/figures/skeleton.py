@@ -52,10 +52,10 @@ class Skeleton:
 class _Builder:
     """Places bones one after another."""
 
-    def __init__(self, angles: Angles) -> None:
+    def __init__(self, angles: Angles, start: Skeleton | None = None) -> None:
         self.angles = angles
-        self.points: dict[str, Vector] = {}
-        self.frames: dict[str, Matrix] = {}
+        self.points: dict[str, Vector] = dict(start.points) if start else {}
+        self.frames: dict[str, Matrix] = dict(start.frames) if start else {}
 
     def angle(self, joint: Joint, motion: Motion, side: str = "") -> float:
         return self.angles.get((joint, motion, side), 0.0)
@@ -170,3 +170,23 @@ def skeleton(base: Base, angles: Angles) -> Skeleton:
         builder.arm(side)
         builder.leg(side)
     return Skeleton(builder.points, builder.frames)
+
+
+def with_limb(body_before: Skeleton, angles: Angles, joint: Joint, side: str) -> Skeleton:
+    """A body with one arm or leg placed anew, the one that this joint belongs to."""
+    builder = _Builder(angles, body_before)
+    if joint in LEG_JOINTS:
+        builder.leg(side)
+    else:
+        builder.arm(side)
+    return Skeleton(builder.points, builder.frames)
+
+
+def shifted(body_before: Skeleton, by: Vector) -> Skeleton:
+    """A body moved as a whole, cm."""
+    x, y, z = by
+    points = {name: (p[0] + x, p[1] + y, p[2] + z) for name, p in body_before.points.items()}
+    return Skeleton(points, body_before.frames)
+
+
+LEG_JOINTS = frozenset({Joint.HIP, Joint.KNEE, Joint.ANKLE, Joint.TOES})

@@ -1,34 +1,36 @@
-"""Bring a body into contact: small changes of base and angles until every contact holds.
+"""Bring a body into contact: small changes of base and angles until all that is asked holds.
 
 Damped least-norm steps (Wampler CW, IEEE Trans Syst Man Cybern 1986;16:93-101) from the
-written angles, so that what is written changes as little as contacts allow. The number of
-steps is bounded; what is not reached by then can't be reached.
+written angles, so that what is written changes as little as contacts and rules allow. The
+number of steps is bounded; what is not reached by then can't be reached.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
-from typing import Final, TypeAlias
+from typing import Final
 
 from attrs import frozen
 
-from authoring.figures.angles import Angles, Key, angles_of
-from authoring.figures.contacts import PoseError, Want, contacts_of, wants
-from authoring.figures.skeleton import Skeleton, skeleton
+from authoring.figures.anchors import strap_wants
+from authoring.figures.angles import Angles, angles_of, signed
+from authoring.figures.contacts import contact_wants, contacts_of, touch_wants
+from authoring.figures.linear import solve_linear
+from authoring.figures.rules import rule_wants
+from authoring.figures.seeds import seeded
+from authoring.figures.skeleton import Skeleton, shifted, skeleton, with_limb
+from authoring.figures.wants import Free, PoseError, Want
 from authoring.model.base import evolve
-from authoring.model.pose import FLOOR, Base, BasePosition, BodyPoint, Contact, Pose, PosePhase
-from authoring.model.vocabulary import Joint, Motion, Side
+from authoring.model.pose import Base, BasePosition, Pose, PosePhase
+from authoring.model.vocabulary import Joint, Motion
 
-REACHED_CM: Final = 0.1
-"""A contact holds when every coordinate is within this."""
+__all__ = ["MOST_STEPS", "RANGE", "Settled", "settle", "solve_linear", "wants_of"]
 
 MOST_STEPS: Final = 40
 _STEP_DEG = 0.01
 _BIGGEST_STEP_DEG = 25.0
-
-Free: TypeAlias = Key | str
-"""An angle's key, or "forward", "up", "lean" for the base."""
+_DAMPING = 1e-3
 
 
 @frozen
@@ -40,221 +42,199 @@ class Settled:
     body: Skeleton
 
 
-_RANGE: Mapping[tuple[Joint, Motion], tuple[float, float]] = {
+RANGE: Mapping[tuple[Joint, Motion], tuple[float, float]] = {
     (Joint.KNEE, Motion.FLEXION): (0, 150),
     (Joint.ELBOW, Motion.FLEXION): (0, 150),
     (Joint.HIP, Motion.FLEXION): (-30, 135),
+    (Joint.HIP, Motion.ABDUCTION): (-30, 55),
+    (Joint.HIP, Motion.INTERNAL_ROTATION): (-60, 45),
     (Joint.ANKLE, Motion.DORSIFLEXION): (-60, 40),
+    (Joint.ANKLE, Motion.INVERSION): (-20, 35),
     (Joint.TOES, Motion.FLEXION): (-80, 45),
     (Joint.SHOULDER, Motion.FLEXION): (-60, 180),
-    (Joint.SHOULDER, Motion.ABDUCTION): (-30, 150),
+    (Joint.SHOULDER, Motion.ABDUCTION): (-50, 150),
+    (Joint.SHOULDER, Motion.INTERNAL_ROTATION): (-90, 90),
+    (Joint.FOREARM, Motion.PRONATION): (-90, 90),
     (Joint.WRIST, Motion.FLEXION): (-90, 90),
+    (Joint.NECK, Motion.FLEXION): (-60, 60),
 }
 """How far the solver may go; what is written may go further."""
 
-_ARM = (
-    (Joint.SHOULDER, Motion.FLEXION),
-    (Joint.ELBOW, Motion.FLEXION),
-)
-_LEG = ((Joint.HIP, Motion.FLEXION), (Joint.KNEE, Motion.FLEXION))
-_FOOT = (*_LEG, (Joint.ANKLE, Motion.DORSIFLEXION))
-
-_MOVES: Mapping[BodyPoint, tuple[tuple[Joint, Motion], ...]] = {
-    BodyPoint.HEEL: _FOOT,
-    BodyPoint.BALL: _FOOT,
-    BodyPoint.TOE: (*_FOOT, (Joint.TOES, Motion.FLEXION)),
-    BodyPoint.KNEE: (_LEG[0],),
-    BodyPoint.ELBOW: (_ARM[0],),
-    BodyPoint.FOREARM: _ARM,
-    BodyPoint.PALM: (*_ARM, (Joint.WRIST, Motion.FLEXION)),
-    BodyPoint.GRIP: _ARM,
-    BodyPoint.FINGERTIPS: (*_ARM, (Joint.WRIST, Motion.FLEXION)),
-    BodyPoint.HEAD: ((Joint.NECK, Motion.FLEXION),),
+_SHIFTS: Mapping[Free, tuple[int, float]] = {
+    "forward": (0, 0.5),
+    "up": (1, 25.0),
+    "across": (2, 0.5),
 }
-
-_SHIFTS: Mapping[Free, int] = {"forward": 0, "up": 1}
-
-_COST: Mapping[str, float] = {"forward": 0.5, "up": 25.0, "lean": 1.0}
-"""How readily the base moves, against 1 for a degree of a joint."""
+"""Axis of each shift of the base, and how readily it moves, against 1 for a degree."""
 
 
 def settle(pose: Pose, moment: PosePhase) -> Settled:
-    """A moment of a pose with its contacts made.
+    """A moment of a pose with its contacts made and its rules kept.
 
     Raises:
-        PoseError: a contact can't be reached; the sentence names it.
+        PoseError: a contact or rule can't be had; the sentence names it.
     """
     return _settled(pose, moment)
+
+
+def wants_of(pose: Pose, moment: PosePhase) -> tuple[Want, ...]:
+    """All that a moment of a pose asks of the body.
+
+    Raises:
+        PoseError: a support is named that the pose does not have.
+    """
+    base = moment.base or pose.base
+    return (
+        *contact_wants(contacts_of(pose, moment), pose.supports),
+        *touch_wants((*pose.touches, *moment.touches)),
+        *strap_wants(pose.lines, pose.supports),
+        *rule_wants((*pose.rules, *moment.rules), base),
+    )
 
 
 @lru_cache(maxsize=512)
 def _settled(pose: Pose, moment: PosePhase) -> Settled:
     base = moment.base or pose.base
-    contacts = contacts_of(pose, moment)
-    targets = list(wants(contacts, pose.supports))
-    state = Settled(base, angles_of(pose, moment), skeleton(base, angles_of(pose, moment)))
-    free = _free(contacts, base)
+    wants = wants_of(pose, moment)
+    angles = seeded(pose, moment, angles_of(pose, moment))
+    state = Settled(base, angles, skeleton(base, angles))
+    free = _free(wants, base, _fixed(pose, moment))
     for _ in range(MOST_STEPS):
-        missing = _missing(state.body, targets)
-        if max(map(abs, missing), default=0.0) < REACHED_CM / 10:
+        missing = [want.miss(state.body) for want in wants]
+        if all(abs(far) < want.within / 10 for want, far in zip(wants, missing, strict=True)):
             return state
-        state = _step(state, free, targets, missing)
-    _refuse(state.body, targets)
+        state = _step(state, free, wants, missing)
+    _refuse(state.body, wants)
     return state
 
 
-def _free(contacts: Sequence[Contact], base: Base) -> list[Free]:
-    """What may change to make these contacts."""
-    found: dict[Free, None] = {"forward": None, "up": None}
-    if base.position is not BasePosition.UPRIGHT:
+def _fixed(pose: Pose, moment: PosePhase) -> frozenset[Free]:
+    """Angles that are written as fixed, and not written over."""
+    last = {key: a.fixed for a in (*pose.angles, *moment.angles) for key, _ in signed(a)}
+    return frozenset(key for key, fixed in last.items() if fixed)
+
+
+def _free(wants: Sequence[Want], base: Base, fixed: frozenset[Free]) -> list[Free]:
+    """What may change to fulfil these wants."""
+    found: dict[Free, None] = {"forward": None, "up": None, "across": None}
+    if base.position in (BasePosition.LEFT_SIDE, BasePosition.RIGHT_SIDE):
+        found["side_lean"] = None
+    elif base.position is not BasePosition.UPRIGHT:
         found["lean"] = None
-    for contact in contacts:
-        for joint, motion in _MOVES.get(contact.point, ()):
-            sides = ("",) if joint is Joint.NECK else _sides_of(contact)
-            found |= {(joint, motion, side): None for side in sides}
-    return list(found)
+    for want in wants:
+        found |= dict.fromkeys(want.free)
+    return [each for each in found if each not in fixed]
 
 
-def _sides_of(contact: Contact) -> tuple[str, ...]:
-    return {Side.LEFT: ("l",), Side.RIGHT: ("r",)}.get(contact.side, ("l", "r"))
-
-
-def _missing(body: Skeleton, targets: Sequence[Want]) -> list[float]:
-    return [want.value - body.points[want.place][want.axis] for want in targets]
+# ---- steps --------------------------------------------------------------------------------
 
 
 def _changed(state: Settled, free: Sequence[Free], by: Sequence[float]) -> Settled:
     angles = dict(state.angles)
-    moved = {"forward": 0.0, "up": 0.0, "lean": 0.0}
+    moved: dict[str, float] = {}
     for which, amount in zip(free, by, strict=True):
         if isinstance(which, str):
             moved[which] = amount
             continue
-        low, high = _RANGE.get(which[:2], (-180.0, 180.0))
+        low, high = RANGE.get(which[:2], (-180.0, 180.0))
         before = angles.get(which, 0.0)
         angles[which] = min(max(before + amount, min(low, before)), max(high, before))
-    base = evolve(
-        state.base,
-        forward_cm=_within(state.base.forward_cm + moved["forward"], -300, 300),
-        up_cm=_within(state.base.up_cm + moved["up"], -50, 300),
-        lean_deg=_within(state.base.lean_deg + moved["lean"], -180, 180),
-    )
+    base = _moved(state.base, moved)
     return Settled(base, angles, skeleton(base, angles))
 
 
-def _within(value: float, low: float, high: float) -> float:
-    return min(max(value, low), high)
+def _moved(base: Base, by: Mapping[str, float]) -> Base:
+    return evolve(
+        base,
+        forward_cm=_within(base.forward_cm + by.get("forward", 0.0), 300),
+        up_cm=max(-50.0, _within(base.up_cm + by.get("up", 0.0), 300)),
+        across_cm=_within(base.across_cm + by.get("across", 0.0), 300),
+        lean_deg=_within(base.lean_deg + by.get("lean", 0.0), 180),
+        side_lean_deg=_within(base.side_lean_deg + by.get("side_lean", 0.0), 90),
+    )
 
 
-def _column(state: Settled, which: Free, targets: Sequence[Want]) -> list[float]:
-    """How far each target's place moves for one unit of a free value."""
+def _within(value: float, most: float) -> float:
+    return min(max(value, -most), most)
+
+
+def _nudged(state: Settled, which: Free) -> tuple[Skeleton, float]:
+    """The body with one thing a little changed, and by how much."""
+    if isinstance(which, tuple):
+        nudge = _STEP_DEG
+        angles = {**state.angles, which: state.angles.get(which, 0.0) + nudge}
+        joint, _, side = which
+        if side:
+            return with_limb(state.body, angles, joint, side), nudge
+        return skeleton(state.base, angles), nudge
     if which in _SHIFTS:
-        return [1.0 if want.axis == _SHIFTS[which] else 0.0 for want in targets]
-    moved, nudge = _nudge(state, which)
-    before = state.body.points
-    return [
-        (moved.points[want.place][want.axis] - before[want.place][want.axis]) / nudge
-        for want in targets
-    ]
+        axis = _SHIFTS[which][0]
+        by = (float(axis == 0), float(axis == 1), float(axis == 2))
+        return shifted(state.body, by), 1.0
+    now = state.base.lean_deg if which == "lean" else state.base.side_lean_deg
+    nudge = -_STEP_DEG if now > 0 else _STEP_DEG
+    return skeleton(_moved(state.base, {which: nudge}), state.angles), nudge
 
 
-def _nudge(state: Settled, which: Free) -> tuple[Skeleton, float]:
-    """The body with one angle a little changed, and by how many degrees."""
-    if isinstance(which, str):
-        nudge = _STEP_DEG if state.base.lean_deg < 90 else -_STEP_DEG
-        base = evolve(state.base, lean_deg=state.base.lean_deg + nudge)
-        return skeleton(base, state.angles), nudge
-    angle = state.angles.get(which, 0.0)
-    return skeleton(state.base, {**state.angles, which: angle + _STEP_DEG}), _STEP_DEG
+def _columns(
+    state: Settled, free: Sequence[Free], wants: Sequence[Want], missing: Sequence[float]
+) -> Iterator[list[float]]:
+    """How much less each want is missed for one unit of each free thing."""
+    for which in free:
+        body, nudge = _nudged(state, which)
+        yield [(far - want.miss(body)) / nudge for want, far in zip(wants, missing, strict=True)]
 
 
 def _step(
-    state: Settled, free: Sequence[Free], targets: Sequence[Want], missing: Sequence[float]
+    state: Settled, free: Sequence[Free], wants: Sequence[Want], missing: Sequence[float]
 ) -> Settled:
     """One damped least-norm step: W Jt (J W Jt + damping) ** -1 times what is missing."""
-    columns = [_column(state, which, targets) for which in free]
-    costs = [_COST.get(which, 1.0) if isinstance(which, str) else 1.0 for which in free]
-    _hold_ends(state, free, costs)
-    count = len(targets)
-    normal = [
-        [
-            sum(c * col[i] * col[j] for col, c in zip(columns, costs, strict=True))
-            + (1e-3 if i == j else 0.0)
-            for j in range(count)
-        ]
-        for i in range(count)
-    ]
+    columns = list(_columns(state, free, wants, missing))
+    costs = [_cost(state, which) for which in free]
+    count = len(wants)
+    normal = [[0.0] * count for _ in range(count)]
+    for column, cost in zip(columns, costs, strict=True):
+        moved = [i for i, value in enumerate(column) if value]
+        for i in moved:
+            row, weight = normal[i], cost * column[i]
+            for j in moved:
+                row[j] += weight * column[j]
+    for i in range(count):
+        normal[i][i] += _DAMPING
     weights = solve_linear(normal, list(missing))
     by = [
-        c * sum(x * w for x, w in zip(col, weights, strict=True))
-        for col, c in zip(columns, costs, strict=True)
+        cost * sum(x * w for x, w in zip(column, weights, strict=True))
+        for column, cost in zip(columns, costs, strict=True)
     ]
     largest = max(map(abs, by), default=0.0)
     shrink = min(1.0, _BIGGEST_STEP_DEG / largest) if largest > 0 else 1.0
     return _changed(state, free, [each * shrink for each in by])
 
 
-def _hold_ends(state: Settled, free: Sequence[Free], costs: list[float]) -> None:
-    """Let joints at the end of their range move less, so that others take over."""
-    for index, which in enumerate(free):
-        if isinstance(which, str):
-            continue
-        low, high = _RANGE.get(which[:2], (-180.0, 180.0))
-        if not low < state.angles.get(which, 0.0) < high:
-            costs[index] = 0.25
+def _cost(state: Settled, which: Free) -> float:
+    """How readily something moves; joints at the end of their range less, so others take over."""
+    if isinstance(which, str):
+        return _SHIFTS[which][1] if which in _SHIFTS else 1.0
+    low, high = RANGE.get(which[:2], (-180.0, 180.0))
+    return 1.0 if low < state.angles.get(which, 0.0) < high else 0.25
 
 
-def solve_linear(matrix: list[list[float]], right: list[float]) -> list[float]:
-    """Solve a small system by Gaussian elimination with row exchange.
+def _refuse(body: Skeleton, wants: Sequence[Want]) -> None:
+    """Raise where something is missed.
 
-    A row that carries nothing gives 0, so that any input has an answer.
-    """
-    size = len(right)
-    rows = [[*row, value] for row, value in zip(matrix, right, strict=True)]
-    for i in range(size):
-        pivot = max(range(i, size), key=lambda r: abs(rows[r][i]))
-        rows[i], rows[pivot] = rows[pivot], rows[i]
-        if abs(rows[i][i]) < 1e-12:
-            continue
-        for r in range(i + 1, size):
-            factor = rows[r][i] / rows[i][i]
-            if factor:
-                rows[r] = [a - factor * b for a, b in zip(rows[r], rows[i], strict=True)]
-    found = [0.0] * size
-    for i in reversed(range(size)):
-        if abs(rows[i][i]) >= 1e-12:
-            rest = sum(rows[i][j] * found[j] for j in range(i + 1, size))
-            found[i] = (rows[i][size] - rest) / rows[i][i]
-    return found
-
-
-def _refuse(body: Skeleton, targets: Sequence[Want]) -> None:
-    """Raise where a contact is missed.
-
-    What can't be had is shared out among all contacts. People stand on the floor and fail to
+    What can't be had is shared out among all wants. People stand on the floor and fail to
     reach other things, so one of those is named first, then what is missed by most.
     """
     missed = [
-        (want.contact.on != FLOOR, abs(far), index)
-        for index, (want, far) in enumerate(zip(targets, _missing(body, targets), strict=True))
-        if abs(far) > REACHED_CM
+        (want.order, abs(far), index)
+        for index, want in enumerate(wants)
+        if abs(far := want.miss(body)) > want.within
     ]
     if not missed:
         return
     _, far, index = max(missed)
-    want = targets[index]
-    raise PoseError(
-        f"The {_named(want)} can't be on the {_support(want.contact)}: it stays "
-        f"{max(1, round(far))} cm away; change an angle, or move the support."
-    )
+    mend = "change an angle, or take a rule out" if wants[index].order > 1 else _MEND
+    raise PoseError(f"{wants[index].says}: it stays {max(1, round(far))} cm away; {mend}.")
 
 
-def _named(want: Want) -> str:
-    side = {"l": "left ", "r": "right "}.get(want.place.rpartition(".")[2], "")
-    if want.contact.point is BodyPoint.BALL:
-        return f"ball of the {side}foot"
-    return side + ("hand" if want.contact.point is BodyPoint.GRIP else want.contact.point.value)
-
-
-def _support(contact: Contact) -> str:
-    return "floor" if contact.on == FLOOR else f"support {contact.on!r}"
+_MEND = "change an angle, or move the support"

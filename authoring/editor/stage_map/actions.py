@@ -207,7 +207,7 @@ class MapActions(QObject):
     def copy(self, kind: str, ids: tuple[str, ...]) -> None:
         """Copy entries or a stage: for another library, and as text for other programs."""
         library, protocol = self._session.library, self._session.protocol_id
-        ids = self._still_there(kind, ids)
+        ids = _still_there(self._session.protocol, kind, ids)
         if not ids:
             return
         if kind == "stage":
@@ -217,15 +217,6 @@ class MapActions(QObject):
         data = clip_data(clip, as_text(clip, load_phrases("en")))
         QGuiApplication.clipboard().setMimeData(data)
         self._session.tell(tr_n("{n} copied.", "{n} copied.", len(ids)))
-
-    def _still_there(self, kind: str, ids: tuple[str, ...]) -> tuple[str, ...]:
-        """Those that no undo took away since they were selected."""
-        protocol = self._session.protocol
-        if protocol is None:
-            return ()
-        nouns = protocol.stages if kind == "stage" else protocol.entries()
-        there = {noun.id for noun in nouns}
-        return tuple(one for one in ids if one in there)
 
     def paste(self, block_id: str) -> None:
         """Paste entries into a block, or stages at the end."""
@@ -245,3 +236,11 @@ class MapActions(QObject):
 
         if self._session.document.edit(tr("Paste"), change):
             self._after(made[-1])
+
+
+def _still_there(protocol: Protocol | None, kind: str, ids: tuple[str, ...]) -> tuple[str, ...]:
+    """Those that no undo took away since they were selected."""
+    if protocol is None:
+        return ()
+    there = {noun.id for noun in (protocol.stages if kind == "stage" else protocol.entries())}
+    return tuple(one for one in ids if one in there)

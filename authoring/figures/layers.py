@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from attrs import frozen
 
-from authoring.figures.look import GHOST, GHOST_LINE, LINE
+from authoring.figures.look import LINE
 from authoring.figures.outline import number
 
 
@@ -20,6 +20,7 @@ class Layer:
         line: colour of the line, "" for none.
         width: width of the line, drawing units; it lies outside the fill.
         open: whether the paths are lines rather than shapes.
+        dash: length of dashes and gaps of an open layer, drawing units; none by default.
     """
 
     paths: tuple[str, ...]
@@ -27,13 +28,21 @@ class Layer:
     line: str = LINE
     width: float = 1.65
     open: bool = False
+    dash: tuple[float, ...] = ()
 
     def svg(self) -> str:
         """The layer; the line of a shape is drawn first, so that seams inside it vanish."""
         data = "".join(self.paths)
         if self.open:
+            dash = f' stroke-dasharray="{" ".join(map(number, self.dash))}"' if self.dash else ""
             return (
                 f'<path d="{data}" fill="none" stroke="{self.line}" '
+                f'stroke-width="{number(self.width)}"{dash}/>'
+            )
+        if self.line and self.fill and data.count("M") == 1:
+            # One shape has no seams to hide: half the bytes.
+            return (
+                f'<path d="{data}" fill="{self.fill}" stroke="{self.line}" '
                 f'stroke-width="{number(self.width)}"/>'
             )
         made = ""
@@ -42,12 +51,6 @@ class Layer:
                 f'<path d="{data}" stroke="{self.line}" stroke-width="{number(2 * self.width)}"/>'
             )
         return made + (f'<path d="{data}" fill="{self.fill}"/>' if self.fill else "")
-
-    def pale(self) -> Layer:
-        """The layer of a ghost."""
-        return Layer(
-            self.paths, self.fill and GHOST, self.line and GHOST_LINE, self.width, self.open
-        )
 
 
 @frozen

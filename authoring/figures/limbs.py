@@ -1,209 +1,242 @@
-"""Arms and legs as parts of a picture. Sizes are centimetres, drawn by eye."""
+"""Arms and legs: contours of flesh and cloth round the bones. Sizes are cm, drawn by eye.
+
+Tables give front, back, outer and inner reach from the bone for the medium build.
+"""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
 from typing import Final
 
 from attrs import frozen
 
-from authoring.figures.layers import Layer, Part
-from authoring.figures.look import LINE, METAL, WEIGHTS, WOOD, Look, Shade, shade
-from authoring.figures.outline import Circle, Eye, chain, hull, polygon
-from authoring.figures.skeleton import Skeleton
-from authoring.figures.space import Vector, along, between, column, length_of, less
-from authoring.model.pose import HeldKind
+from authoring.figures.feet import foot
+from authoring.figures.hands import hand
+from authoring.figures.held import in_hand
+from authoring.figures.layers import Layer
+from authoring.figures.look import Legwear, Shade
+from authoring.figures.marks import bands
+from authoring.figures.scene import Row, Scene
+from authoring.figures.space import along, between, dot
+from authoring.figures.sweep import Section, sweep
 
-_FAR_CM: Final = 3.0
-"""A limb this much farther than the trunk is drawn in the darker colours."""
+__all__ = ["Limb", "Scene", "arm", "leg"]
+
+_THIGH: Final[tuple[Row, ...]] = (
+    (-0.02, 7.6, 7.6, 7.8, 6.2),
+    (0.16, 8.2, 8.2, 8.1, 6.9),
+    (0.36, 8.1, 7.6, 7.7, 7.0),
+    (0.58, 7.2, 6.4, 6.7, 6.2),
+    (0.78, 6.0, 5.4, 5.7, 5.7),
+    (0.92, 5.5, 5.0, 5.3, 5.4),
+    (1.0, 5.2, 4.8, 5.1, 5.2),
+)
+_SHANK: Final[tuple[Row, ...]] = (
+    (0.0, 5.0, 4.7, 5.1, 5.1),
+    (0.10, 4.7, 5.1, 5.0, 5.1),
+    (0.22, 4.2, 6.3, 5.5, 5.3),
+    (0.36, 3.9, 6.7, 5.5, 5.4),
+    (0.54, 3.5, 5.3, 4.6, 4.7),
+    (0.74, 3.1, 3.8, 3.5, 3.6),
+    (0.90, 2.9, 3.3, 3.1, 3.2),
+    (1.0, 3.1, 3.6, 3.5, 3.5),
+)
+_UPPER_ARM: Final[tuple[Row, ...]] = (
+    (0.0, 4.4, 4.4, 4.6, 4.0),
+    (0.22, 4.7, 4.5, 4.8, 4.2),
+    (0.5, 4.5, 4.5, 4.2, 4.2),
+    (0.75, 4.0, 4.0, 3.8, 3.9),
+    (1.0, 3.5, 3.6, 3.9, 3.9),
+)
+_FOREARM: Final[tuple[Row, ...]] = (
+    (0.0, 3.6, 3.6, 3.8, 3.8),
+    (0.16, 4.2, 3.7, 4.0, 4.0),
+    (0.34, 4.2, 3.6, 3.8, 3.8),
+    (0.62, 3.4, 3.0, 3.1, 3.1),
+    (0.86, 2.7, 2.5, 2.2, 2.2),
+    (1.0, 2.7, 2.6, 2.0, 2.0),
+)
+_SLEEVE: Final[tuple[Row, ...]] = (
+    (-0.05, 5.0, 5.0, 5.2, 4.4),
+    (0.14, 5.5, 5.4, 5.7, 4.6),
+    (0.34, 5.4, 5.4, 5.4, 5.0),
+    (0.60, 5.5, 5.6, 5.4, 5.5),
+)
+_SPLIT_DEG: Final = 118.0
+"""A knee or elbow bent more than this shows where its two halves meet."""
 
 
 @frozen
-class Scene:
-    """What drawing a body needs to know.
+class Limb:
+    """A limb in layers.
 
     Attributes:
-        body: where everything is.
-        eye: where it is seen from.
-        look: what the person looks like.
-        held: what each hand holds, by side.
-        fists: hands closed round something, by side.
+        depth: how near the viewer, cm.
+        skin: skin, shoe or hand, with what the hand holds.
+        cloth: paths of the sleeve or trouser leg, to be joined with the trunk's.
+        over: layers on top of the cloth, where the limb points at the viewer.
+        tone: its colours.
     """
 
-    body: Skeleton
-    eye: Eye
-    look: Look
-    held: dict[str, HeldKind]
-    fists: frozenset[str]
-
-    def point(self, name: str) -> Vector:
-        """A place by name, cm."""
-        return self.body.points[name]
-
-    def axis(self, frame: str, number: int) -> Vector:
-        """Forward (0), up (1) or right (2) of a segment."""
-        return column(self.body.frames[frame], number)
-
-    def ball(self, at: Vector, radius: float) -> Circle:
-        """A ball of flesh on paper; its radius follows the build."""
-        return self.eye.ball(at, radius * self.look.width)
-
-    def thing(self, at: Vector, radius: float) -> Circle:
-        """A ball of anything else on paper."""
-        return self.eye.ball(at, radius)
-
-    def shade_of(self, place: str, middle: str) -> Shade:
-        """Colours of a limb: darker where it is beyond the trunk."""
-        apart = self.eye.depth(self.point(place)) - self.eye.depth(self.point(middle))
-        return shade(self.look, far=apart < -_FAR_CM)
-
-    def flesh(self, *paths: str, fill: str) -> Layer:
-        """A layer with the outline of the body."""
-        return Layer(paths, fill, LINE, WEIGHTS.outline * self.eye.scale)
-
-    def bare(self, *paths: str, fill: str) -> Layer:
-        """A layer without an outline."""
-        return Layer(paths, fill, "")
+    depth: float
+    skin: tuple[Layer, ...]
+    cloth: tuple[str, ...]
+    over: tuple[Layer, ...]
+    tone: Shade
 
 
-def leg(scene: Scene, side: str) -> Part:
+def thigh(scene: Scene, side: str, *, ease: float = 0.0, start: float = -1.0) -> list[Section]:
+    """Sections of a thigh from a share of its length on."""
+    rows = tuple(row for row in _THIGH if row[0] >= start)
+    hip, knee = scene.point(f"hip.{side}"), scene.point(f"knee.{side}")
+    return scene.bone(hip, knee, f"thigh.{side}", rows, ease=ease)
+
+
+def shank(scene: Scene, side: str, *, ease: float = 0.0) -> list[Section]:
+    """Sections of a lower leg."""
+    knee, ankle = scene.point(f"knee.{side}"), scene.point(f"ankle.{side}")
+    return scene.bone(knee, ankle, f"shank.{side}", _SHANK, ease=ease)
+
+
+def _split(scene: Scene, upper: str, lower: str) -> bool:
+    """Whether a joint is bent so far that its halves overlap."""
+    turn = dot(scene.axis(upper, 1), scene.axis(lower, 1))
+    return turn < -0.47  # cosine of _SPLIT_DEG
+
+
+def leg(scene: Scene, side: str) -> Limb:
     """One leg with its shoe."""
     tone = scene.shade_of(f"hip.{side}", "pelvis")
-    hip, knee = scene.point(f"hip.{side}"), scene.point(f"knee.{side}")
-    ankle = scene.point(f"ankle.{side}")
-    behind = scene.axis(f"shank.{side}", 0)
-    ahead = scene.axis(f"thigh.{side}", 0)
-    thigh = [
-        scene.ball(hip, 7.6),
-        scene.ball(along(between(hip, knee, 0.45), ahead, 0.8), 7.0),
-        scene.ball(knee, 5.2),
+    eye = scene.eye
+    knee, ankle = scene.point(f"knee.{side}"), scene.point(f"ankle.{side}")
+    long = scene.look.legwear is Legwear.LEGGINGS
+    below = sweep(eye, shank(scene, side), (4.4, 2.6))
+    # A thigh that points at the viewer shows its knee in front of the hem.
+    towards = eye.depth(knee) - eye.depth(scene.point(f"hip.{side}")) > 15.0
+    upper = sweep(eye, thigh(scene, side), (7.0, 4.6))
+    if towards and not long:
+        upper = sweep(eye, thigh(scene, side, start=0.5), (0.0, 4.6))
+    fill = tone.shorts if long else tone.skin
+    standing = foot(scene, side, tone)
+    lower = [
+        *standing.under,
+        *([scene.flesh(*standing.skin, below, fill=tone.skin)] if standing.skin else []),
     ]
-    calf = along(between(knee, ankle, 0.30), behind, -1.3)
-    shank = [scene.ball(knee, 5.0), scene.ball(calf, 5.0), scene.ball(ankle, 3.3)]
-    middle = along(between(hip, knee, 0.45), ahead, 0.8)
-    cloth = (
-        hull([scene.ball(hip, 8.0), scene.ball(middle, 7.5)]),
-        hull([scene.ball(middle, 7.5), *_hem(scene, middle, between(hip, knee, 0.70), 7.6)]),
+    if long:
+        cut = shank(scene, side, ease=0.15)[:-1]
+        below = sweep(eye, cut, (4.4, 0.0))
+    if _split(scene, f"thigh.{side}", f"shank.{side}"):
+        flesh = [scene.flesh(below, fill=fill), scene.flesh(upper, fill=fill)]
+    else:
+        flesh = [scene.flesh(below, upper, fill=fill)]
+    skin = [*lower, *flesh] if standing.skin or long else [*flesh]
+    skin += [*_kneecap(scene, side, tone, long=long), *standing.over]
+    skin += bands(scene, f"leg.{side}", shank(scene, side), 0.42)
+    cloth = sweep(eye, _trouser(scene, side), (7.0, 0.0))
+    depth = eye.depth(between(scene.point(f"hip.{side}"), ankle, 0.4))
+    if towards and not long:
+        return Limb(depth, (), (cloth,), tuple(skin), tone)
+    if towards:
+        return Limb(depth, (), (cloth, upper), tuple(skin), tone)
+    return Limb(depth, tuple(skin), (upper, cloth) if long else (cloth,), (), tone)
+
+
+def _trouser(scene: Scene, side: str) -> list[Section]:
+    """The leg of the shorts; wide at the hem."""
+    rows: tuple[Row, ...] = (
+        (0.0, 7.9, 8.0, 8.2, 6.2),
+        (0.16, 8.5, 8.5, 8.4, 7.1),
+        (0.36, 8.5, 8.1, 8.1, 7.2),
+        (0.66, 8.2, 7.8, 7.7, 7.1),
     )
-    layers = [
-        scene.flesh(chain(thigh), chain(shank), fill=tone.skin),
-        *_shoe(scene, side, tone),
-        scene.flesh(*cloth, fill=tone.shorts),
+    hip, knee = scene.point(f"hip.{side}"), scene.point(f"knee.{side}")
+    return scene.bone(hip, knee, f"thigh.{side}", rows)
+
+
+def _kneecap(scene: Scene, side: str, tone: Shade, *, long: bool) -> list[Layer]:
+    """A quiet line under the kneecap, where the knee is seen from before."""
+    frame = f"shank.{side}"
+    if long or scene.facing(scene.axis(frame, 0)) < 0.45:
+        return []
+    knee = scene.point(f"knee.{side}")
+    spots = [
+        scene.off(knee, frame, ahead, up, right)
+        for ahead, up, right in ((4.6, -1.6, -2.4), (5.2, -3.0, 0.0), (4.6, -1.6, 2.4))
     ]
-    depth = scene.eye.depth(between(hip, knee, 0.6))
-    return Part(depth, tuple(layers))
+    return [scene.stroke(*spots, colour=tone.skin_line, wide=0.45)]
 
 
-def _hem(scene: Scene, start: Vector, end: Vector, radius: float) -> list[Circle]:
-    """The end of a sleeve or trouser leg: straight from the side, round when it points at us."""
-    a, b = scene.eye.see(start), scene.eye.see(end)
-    long = math.dist(a, b)
-    whole = length_of(less(end, start)) * scene.eye.scale
-    seen = long / whole if whole > 0 else 0.0
-    wide = radius * scene.look.width * scene.eye.scale
-    if long < 1e-6:
-        return [(b[0], b[1], wide)]
-    across = (-(b[1] - a[1]) / long, (b[0] - a[0]) / long)
-    edge = 0.9 * scene.eye.scale
-    corners = [
-        (b[0] + k * across[0] * (wide - edge), b[1] + k * across[1] * (wide - edge), edge)
-        for k in (-1.0, 1.0)
-    ]
-    bulge = wide * max(0.0, 1.0 - seen * seen) ** 0.5
-    return [*corners, (b[0], b[1], bulge)] if bulge > edge else corners
+def upper_arm(scene: Scene, side: str) -> list[Section]:
+    """Sections of an upper arm."""
+    shoulder, elbow = scene.point(f"shoulder.{side}"), scene.point(f"elbow.{side}")
+    return scene.bone(shoulder, elbow, f"upper_arm.{side}", _UPPER_ARM)
 
 
-def _shoe(scene: Scene, side: str, tone: Shade) -> Iterator[Layer]:
-    up, ahead = scene.axis(f"foot.{side}", 1), scene.axis(f"foot.{side}", 0)
-    toes_up = scene.axis(f"toes.{side}", 1)
-    heel, ball = scene.point(f"heel.{side}"), scene.point(f"ball.{side}")
-    toe, ankle = scene.point(f"toe.{side}"), scene.point(f"ankle.{side}")
-    back = along(along(heel, up, 3.4), ahead, 2.6)
-    front = along(ball, up, 3.3)
-    tip = along(along(toe, toes_up, 2.4), scene.axis(f"toes.{side}", 0), -1.2)
-    collar = scene.thing(along(ankle, up, 0.2), 3.9)
-    upper = hull([collar, scene.thing(back, 3.4), scene.thing(front, 3.3)])
-    yield scene.flesh(upper, hull([scene.thing(front, 3.3), scene.thing(tip, 2.4)]), fill=tone.shoe)
-    sole = [along(along(heel, up, 1.0), ahead, 1.0), along(ball, up, 0.9), along(toe, toes_up, 1.0)]
-    line = polygon([scene.eye.see(p) for p in sole], closed=False)
-    yield Layer((line,), "", tone.sole, 0.9 * scene.eye.scale, open=True)
+def forearm(scene: Scene, side: str) -> list[Section]:
+    """Sections of a forearm."""
+    elbow, wrist = scene.point(f"elbow.{side}"), scene.point(f"wrist.{side}")
+    return scene.bone(elbow, wrist, f"forearm.{side}", _FOREARM)
 
 
-def arm(scene: Scene, side: str) -> Part:
+def arm(scene: Scene, side: str) -> Limb:
     """One arm with its hand and what it holds."""
     tone = scene.shade_of(f"shoulder.{side}", "neck")
+    eye = scene.eye
     shoulder, elbow = scene.point(f"shoulder.{side}"), scene.point(f"elbow.{side}")
     wrist = scene.point(f"wrist.{side}")
-    bare = chain(
-        [
-            scene.ball(between(shoulder, elbow, 0.12), 3.8),
-            scene.ball(between(shoulder, elbow, 0.5), 4.5),
-            scene.ball(elbow, 3.7),
-            scene.ball(between(elbow, wrist, 0.3), 3.7),
-            scene.ball(wrist, 2.5),
-        ]
+    towards = eye.depth(elbow) - eye.depth(shoulder) > 12.0
+    upper = sweep(
+        eye, upper_arm(scene, side)[2 if towards else 0 :], (0.0 if towards else 4.2, 3.2)
     )
-    hem = _hem(scene, shoulder, between(shoulder, elbow, 0.66), 5.7)
-    top = along(shoulder, scene.axis("chest", 1), -2.6)
-    sleeve = hull([scene.ball(top, 4.8), *hem])
-    holding, front = _held(scene, side)
-    layers = [
-        *holding,
-        scene.flesh(bare, *_hand(scene, side), fill=tone.skin),
-        scene.flesh(sleeve, fill=tone.top),
-        *front,
-    ]
-    depth = scene.eye.depth(between(elbow, wrist, 0.3))
-    return Part(depth, tuple(layers))
+    fore = forearm(scene, side)
+    lower = sweep(eye, fore, (3.4, 1.6))
+    held = in_hand(scene, side)
+    shape = hand(scene, side, tone)
+    if _split(scene, f"upper_arm.{side}", f"forearm.{side}"):
+        near_first = eye.depth(wrist) > eye.depth(between(shoulder, elbow, 0.5))
+        flesh = [
+            scene.flesh(upper, fill=tone.skin),
+            scene.flesh(lower, *shape.joined, fill=tone.skin),
+        ]
+        if not near_first:
+            flesh.reverse()
+    else:
+        flesh = [scene.flesh(upper, lower, *shape.joined, fill=tone.skin)]
+    flesh += bands(scene, f"arm.{side}", fore, 0.42)
+    ordered = (
+        [*held.behind, *shape.under, *held.between, *flesh]
+        if shape.arm_on_top
+        else [*held.behind, *shape.under, *flesh, *held.between]
+    )
+    skin = (*ordered, *shape.over, *held.before)
+    cloth = sweep(eye, scene.bone(shoulder, elbow, f"upper_arm.{side}", _SLEEVE), (5.0, 0.0))
+    depth = eye.depth(between(elbow, wrist, 0.3))
+    if towards:
+        return Limb(depth, (), (cloth,), skin, tone)
+    return Limb(depth, skin, (cloth,), (), tone)
 
 
-def _hand(scene: Scene, side: str) -> Iterator[str]:
-    """Palm, fingers and thumb, flat, at rest or closed."""
-    wrist, knuckle = scene.point(f"wrist.{side}"), scene.point(f"knuckle.{side}")
-    frame = f"hand.{side}"
-    thumb_way, down = scene.axis(frame, 0), scene.axis(frame, 1)
-    palm_way = scene.axis(frame, 2)
-    sign = -1.0 if side == "r" else 1.0
-    if side in scene.fists:
-        grip = scene.point(f"grip.{side}")
-        yield hull([scene.thing(wrist, 2.5), scene.thing(grip, 3.7)])
-        folded = along(along(grip, down, -1.6), palm_way, sign * 1.6)
-        yield hull([scene.thing(grip, 3.4), scene.thing(folded, 2.2)])
-        return
-    tips = scene.point(f"fingertips.{side}")
-    yield hull([scene.thing(wrist, 2.4), scene.thing(knuckle, 3.1)])
-    yield hull([scene.thing(knuckle, 2.7), scene.thing(tips, 1.5)])
-    root = along(between(wrist, knuckle, 0.3), thumb_way, 1.4)
-    end = along(along(between(wrist, knuckle, 1.15), thumb_way, 3.2), palm_way, sign * 0.6)
-    yield hull([scene.thing(root, 1.7), scene.thing(end, 1.2)])
+def lowest(scene: Scene, side: str) -> float:
+    """Height of the lowest flesh of an arm, cm."""
+    reach = {"shoulder": 5.3, "elbow": 3.8, "wrist": 2.6}
+    return min(scene.point(f"{place}.{side}")[1] - by for place, by in reach.items())
 
 
-def _held(scene: Scene, side: str) -> tuple[list[Layer], list[Layer]]:
-    """What a hand holds: what is drawn behind the hand, and before it."""
-    kind = scene.held.get(side)
-    if kind is None:
-        return [], []
-    grip, across = scene.point(f"grip.{side}"), scene.axis(f"hand.{side}", 0)
-    if kind is HeldKind.STICK:
-        ends = [along(grip, across, -45.0), along(grip, across, 45.0)]
-        return [scene.flesh(chain([scene.thing(e, 1.3) for e in ends]), fill=WOOD)], []
-    return _dumbbell(scene, grip, across)
-
-
-def _dumbbell(scene: Scene, grip: Vector, across: Vector) -> tuple[list[Layer], list[Layer]]:
-    bar = hull([scene.thing(along(grip, across, k), 1.4) for k in (-9.0, 9.0)])
-    near, far = sorted((1.0, -1.0), key=lambda k: -scene.eye.depth(along(grip, across, k)))
-    weights = [
-        hull([scene.thing(along(grip, across, end * k), 5.2) for k in (7.4, 10.4)])
-        for end in (near, far)
-    ]
-    end_on = _foreshortening(scene, across) < 0.5
-    behind = [scene.flesh(weights[1], bar, fill=METAL)]
-    before = [scene.flesh(weights[0], fill=METAL)]
-    return (behind, before) if end_on else ([*behind, *before], [])
-
-
-def _foreshortening(scene: Scene, direction: Vector) -> float:
-    """How much of the length of a direction (a unit vector) is seen, 0 to 1."""
-    return math.sqrt(max(0.0, 1.0 - scene.eye.depth(direction) ** 2))
+def raised(scene: Scene, side: str, by: float) -> dict[str, tuple[float, float, float]]:
+    """Places of an arm, ``by`` cm higher."""
+    return {
+        name: along(at, (0.0, 1.0, 0.0), by)
+        for name, at in scene.body.points.items()
+        if name.endswith(f".{side}")
+        and name.split(".")[0]
+        in (
+            "shoulder",
+            "elbow",
+            "wrist",
+            "knuckle",
+            "palm",
+            "grip",
+            "fingertips",
+            "forearm",
+            "thumb",
+        )
+    }

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from enum import StrEnum
 from typing import Final
 
 from attrs import field, frozen
 from attrs.validators import ge, le, matches_re
 
 from authoring.model.base import HEX_COLOUR
+from authoring.model.figure_look import Age, Build, Footwear, Hair, HairColour, Legwear, Skin
+
+__all__ = ["Age", "Build", "Footwear", "Hair", "HairColour", "Legwear", "Look", "Skin"]
 
 LINE: Final = "#22303A"
 INK: Final = "#15191C"
@@ -23,46 +25,27 @@ METAL: Final = "#59636B"
 SOLE: Final = "#E9ECEE"
 SHOE: Final = "#474D56"
 GHOST: Final = "#E3E8EB"
-GHOST_LINE: Final = "#A4B1B9"
+GHOST_LINE: Final = "#8A98A1"
+"""Line of a pale body: 3:1 on white (WCAG 2.2, 1.4.11), and still behind the ink."""
 
+SKIN: Final[Mapping[Skin, str]] = {
+    Skin.LIGHT: "#F2CFB2",
+    Skin.TAN: "#E2B48F",
+    Skin.OLIVE: "#C99670",
+    Skin.BROWN: "#A06E4C",
+    Skin.DARK: "#7A5139",
+}
+HAIR: Final[Mapping[HairColour, str]] = {
+    HairColour.BLACK: "#2B2726",
+    HairColour.BROWN: "#54402F",
+    HairColour.SAND: "#B08A52",
+    HairColour.GREY: "#A9ADB0",
+}
+WIDTHS: Final[Mapping[Build, float]] = {Build.SLIM: 0.92, Build.MEDIUM: 1.0, Build.BROAD: 1.12}
+"""Reach of trunk and limbs against the medium build."""
 
-class Skin(StrEnum):
-    """Skin tones, from light to dark."""
-
-    LIGHT = "#F0C9A8"
-    TAN = "#E2B48F"
-    OLIVE = "#C99670"
-    BROWN = "#9B6A48"
-    DARK = "#6B4630"
-
-
-class Hair(StrEnum):
-    """Ways to wear hair."""
-
-    SHORT = "short"
-    BUN = "bun"
-    NONE = "none"
-
-
-class HairColour(StrEnum):
-    """Colours of hair."""
-
-    BROWN = "#4A3830"
-    BLACK = "#2B2726"
-    GREY = "#A7A9AB"
-    SAND = "#A9834F"
-
-
-class Build(StrEnum):
-    """How broad the body is."""
-
-    SLIM = "slim"
-    MEDIUM = "medium"
-    BROAD = "broad"
-
-
-WIDTHS: Final[Mapping[Build, float]] = {Build.SLIM: 0.92, Build.MEDIUM: 1.0, Build.BROAD: 1.13}
-"""Radius of trunk and limbs against the medium build."""
+BELLIES: Final[Mapping[Build, float]] = {Build.SLIM: -0.6, Build.MEDIUM: 0.0, Build.BROAD: 2.2}
+"""What the belly adds in front, cm."""
 
 
 def _colour(default: str) -> str:
@@ -78,13 +61,32 @@ class Look:
     hair: Hair = Hair.SHORT
     hair_colour: HairColour = HairColour.BROWN
     build: Build = Build.MEDIUM
+    age: Age = Age.ADULT
+    legwear: Legwear = Legwear.SHORTS
+    footwear: Footwear = Footwear.SHOES
     top: str = _colour("#2F7F86")
     shorts: str = _colour("#34425C")
+    accent: str = _colour("#8C4A5C")
 
     @property
     def width(self) -> float:
-        """Factor on every radius of trunk and limbs."""
+        """Factor on every reach of trunk and limbs."""
         return WIDTHS[self.build]
+
+    @property
+    def belly(self) -> float:
+        """What the belly adds in front, cm."""
+        return BELLIES[self.build]
+
+    @property
+    def hair_fill(self) -> str:
+        """Colour of the hair."""
+        return HAIR[self.hair_colour]
+
+    @property
+    def brow(self) -> str:
+        """Colour of the brows: the hair's, dark enough for the skin."""
+        return darker(self.hair_fill, 0.75)
 
 
 @frozen
@@ -97,11 +99,26 @@ class Shade:
     shoe: str
     sole: str
 
+    @property
+    def skin_line(self) -> str:
+        """Lines within the skin."""
+        return darker(self.skin, 0.62)
+
+    @property
+    def top_line(self) -> str:
+        """Lines within the shirt."""
+        return darker(self.top, 0.6)
+
+    @property
+    def shorts_line(self) -> str:
+        """Lines within the shorts."""
+        return darker(self.shorts, 0.5)
+
 
 def shade(look: Look, *, far: bool) -> Shade:
     """Colours of the near or the far limbs."""
-    by = 0.84 if far else 1.0
-    return Shade(*(darker(c, by) for c in (look.skin, look.top, look.shorts, SHOE, SOLE)))
+    by = 0.82 if far else 1.0
+    return Shade(*(darker(c, by) for c in (SKIN[look.skin], look.top, look.shorts, SHOE, SOLE)))
 
 
 def darker(colour: str, by: float) -> str:

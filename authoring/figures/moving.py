@@ -18,6 +18,7 @@ from authoring.figures.outline import Eye, Point, polygon
 from authoring.figures.skeleton import skeleton
 from authoring.figures.solver import Settled
 from authoring.figures.space import Vector
+from authoring.figures.sweep import Bent, smooth
 from authoring.model.base import evolve
 from authoring.model.pose import Arrow
 
@@ -123,5 +124,16 @@ def _head(way: Sequence[Point], length: float, width: float) -> str:
 
 
 def _curve(way: Sequence[Point]) -> str:
-    """Straight where the way is straight, else points close enough to look round."""
-    return polygon(way, closed=False)
+    """A smooth line; straight where the way is straight."""
+    if len(way) > 2:
+        a, b = way[0], way[-1]
+        long = math.dist(a, b) or 1.0
+        off = max(
+            abs((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / long for x, y in way
+        )
+        if off < 0.004 * long:
+            way = [a, b]
+    if len(way) == 2:
+        return polygon(way, closed=False)
+    kept = [*way[:-1:2], way[-1]] if len(way) > 5 else way
+    return smooth([Bent(*spot) for spot in kept], closed=False)

@@ -70,8 +70,13 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
+def whole(value: float) -> str:
+    """A coordinate without digits; a drawing unit is a millimetre of the person."""
+    return str(round(value))
+
+
 def _pair(point: Sequence[float]) -> str:
-    return f"{number(point[0])} {number(point[1])}"
+    return f"{whole(point[0])} {whole(point[1])}"
 
 
 def polygon(points: Iterable[Point], *, closed: bool = True) -> str:
@@ -82,8 +87,8 @@ def polygon(points: Iterable[Point], *, closed: bool = True) -> str:
 def disc(circle: Circle) -> str:
     """A whole circle."""
     x, y, r = circle
-    n = number(r)
-    return f"M{_pair((x - r, y))}a{n} {n} 0 1 1 {number(2 * r)} 0a{n} {n} 0 1 1 {number(-2 * r)} 0Z"
+    n, wide = whole(r), 2 * round(r)
+    return f"M{_pair((x - r, y))}a{n} {n} 0 1 1 {wide} 0a{n} {n} 0 1 1 {-wide} 0Z"
 
 
 def hull(circles: Sequence[Circle]) -> str:
@@ -131,7 +136,7 @@ def _path(circles: Sequence[Circle], ring: Sequence[tuple[float, float, int]]) -
             end += 1
         parts.append(("L" if parts else "M") + _pair(ring[start]))
         if end > start:
-            radius = number(circles[ring[start][2]][2])
+            radius = whole(circles[ring[start][2]][2])
             large = 1 if (end - start) * 2 > _SAMPLES else 0
             parts.append(f"A{radius} {radius} 0 {large} 1 {_pair(ring[end])}")
         start = end + 1

@@ -1,201 +1,185 @@
-"""Trunk, neck and head as parts of a picture. Sizes are centimetres, drawn by eye."""
+"""Trunk and neck: contours that follow the spine. Sizes are centimetres, drawn by eye.
+
+Below the bend the trunk follows the pelvis, above it the chest, and between them a curve
+that turns from one to the other, so that a bent back is round and not broken.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from typing import Final, TypeAlias
 
-from authoring.figures.layers import Layer, Part
-from authoring.figures.limbs import Scene
-from authoring.figures.look import LINE, WEIGHTS, Hair, darker, shade
-from authoring.figures.outline import Circle, disc, hull, polygon
-from authoring.figures.space import Vector, along, between, dot
+from attrs import evolve
+
+from authoring.figures.layers import Layer
+from authoring.figures.look import Hair, Shade, shade
+from authoring.figures.outline import disc, hull
+from authoring.figures.scene import Scene
+from authoring.figures.space import Vector, along, between, dot, length_of
+from authoring.figures.sweep import Section, sweep
+
+Cut: TypeAlias = tuple[str, float, float, float, float]
+"""Where (pelvis: cm above it; bend: share; chest: cm above the bend); front, back, half."""
+
+_SHORTS: Final[tuple[Cut, ...]] = (
+    ("pelvis", -8.0, 6.4, 7.0, 12.0),
+    ("pelvis", -4.5, 9.0, 8.8, 15.8),
+    ("pelvis", 0.0, 10.2, 9.2, 16.8),
+    ("pelvis", 4.0, 10.6, 8.9, 16.2),
+    ("bend", 0.25, 10.4, 7.9, 14.8),
+)
+_SHIRT: Final[tuple[Cut, ...]] = (
+    ("pelvis", 1.6, 11.4, 9.3, 16.9),
+    ("pelvis", 5.0, 11.4, 8.8, 16.0),
+    ("bend", 0.4, 11.0, 7.7, 14.6),
+    ("bend", 0.8, 11.2, 7.5, 14.2),
+    ("chest", 14.0, 11.9, 8.1, 14.6),
+    ("chest", 20.0, 12.5, 8.9, 15.5),
+    ("chest", 26.0, 12.2, 9.2, 16.4),
+    ("chest", 31.0, 10.6, 9.0, 17.0),
+    ("chest", 35.5, 8.2, 8.3, 16.0),
+    ("chest", 38.4, 6.9, 7.3, 12.0),
+    ("chest", 40.6, 6.2, 6.2, 7.2),
+)
+_WAIST_SHARE: Final = 0.30
+_CURVE_CM: Final = 10.0
+"""The bend starts this far below the waist and ends this far above it."""
 
 
-def hips(scene: Scene) -> Part:
-    """Neck and the upper part of the shorts, on which legs and shirt are set."""
-    tone = shade(scene.look, far=False)
-    layers = (
-        scene.flesh(hull(_neck(scene)), fill=tone.skin),
-        scene.flesh(hull(_hips(scene)), fill=tone.shorts),
+def _cut(scene: Scene, cut: Cut) -> Section:
+    where, value, front, back, half = cut
+    wide = scene.look.width
+    belly = scene.look.belly if where == "bend" or (where == "chest" and value < 16) else 0.0
+    middle, ahead, right = _spine(scene, where, value)
+    return Section(
+        middle, ahead, right, front * wide + belly, back * wide, half * wide + belly * 0.5
     )
-    return Part(scene.eye.depth(scene.point("pelvis")) - 1.0, layers)
 
 
-def shirt(scene: Scene) -> Part:
-    """The shirt, and the cloth that hides where legs that are no nearer begin."""
-    tone = shade(scene.look, far=False)
-    layers = (
-        hip_patch(scene),
-        scene.flesh(hull(_chest(scene)), hull(_belly(scene)), fill=tone.top),
+def _spine(scene: Scene, where: str, value: float) -> tuple[Vector, Vector, Vector]:
+    """A place on the line of the spine, with forward and right there."""
+    waist = scene.point("waist")
+    if where == "pelvis":
+        at = along(scene.point("pelvis"), scene.axis("pelvis", 1), value)
+        return at, scene.axis("pelvis", 0), scene.axis("pelvis", 2)
+    if where == "chest":
+        at = along(waist, scene.axis("chest", 1), value)
+        return at, scene.axis("chest", 0), scene.axis("chest", 2)
+    low = along(waist, scene.axis("pelvis", 1), -_CURVE_CM)
+    high = along(waist, scene.axis("chest", 1), _CURVE_CM)
+    at = between(between(low, waist, value), between(waist, high, value), value)
+    ahead = _unit(between(scene.axis("pelvis", 0), scene.axis("chest", 0), value))
+    right = _unit(between(scene.axis("pelvis", 2), scene.axis("chest", 2), value))
+    return at, ahead, right
+
+
+def _unit(v: Vector) -> Vector:
+    long = length_of(v)
+    return (v[0] / long, v[1] / long, v[2] / long) if long > 1e-6 else (1.0, 0.0, 0.0)
+
+
+def shorts(scene: Scene) -> tuple[str, ...]:
+    """Paths of the upper part of the shorts, buttocks included."""
+    body = sweep(scene.eye, [_cut(scene, cut) for cut in _SHORTS], (2.4, 0.0))
+    return (body, *(_buttock(scene, side) for side in ("l", "r")))
+
+
+def _buttock(scene: Scene, side: str) -> str:
+    """It goes along with the thigh half-way, so that a bent hip stays round."""
+    hip = scene.point(f"hip.{side}")
+    pelvis, thigh = scene.axis("pelvis", 0), scene.axis(f"thigh.{side}", 0)
+    down = between(scene.axis("pelvis", 1), scene.axis(f"thigh.{side}", 1), 0.5)
+    back = along(along(hip, between(pelvis, thigh, 0.4), -2.6), down, 0.4)
+    return disc(scene.ball(back, 7.3))
+
+
+def shirt(scene: Scene) -> str:
+    """The shirt without its sleeves."""
+    return sweep(scene.eye, shirt_sections(scene), (0.0, 0.8))
+
+
+def shirt_sections(scene: Scene) -> list[Section]:
+    """Sections of the shirt from hem to collar; a bent hip lifts the front of the hem."""
+    sections = [_cut(scene, cut) for cut in _SHIRT]
+    sections[0] = evolve(sections[0], slant=min(8.0, max(0.0, (bent(scene) - 25.0) * 0.1)))
+    return sections
+
+
+def neck(scene: Scene, tone: Shade) -> Layer:
+    """From the shoulders into the head."""
+    base = along(
+        along(scene.point("neck"), scene.axis("chest", 1), 2.0), scene.axis("chest", 0), -1.0
     )
-    return Part(scene.eye.depth(scene.point("waist")), layers)
+    top = along(
+        along(scene.point("head"), scene.axis("head", 1), -6.5), scene.axis("head", 0), -2.0
+    )
+    right = scene.axis("head", 2)
+    sections = [
+        Section(base, scene.axis("chest", 0), scene.axis("chest", 2), 6.0, 5.6, 6.9),
+        Section(between(base, top, 0.45), scene.axis("chest", 0), right, 5.0, 5.3, 5.5),
+        Section(top, scene.axis("head", 0), right, 4.8, 5.2, 5.3),
+    ]
+    fill = scene.look.accent if scene.look.hair is Hair.SCARF else tone.skin
+    return scene.flesh(sweep(scene.eye, sections), fill=fill)
 
 
-def hip_patch(scene: Scene) -> Layer:
-    """Cloth without an edge over the upper part of the shorts."""
-    return scene.bare(hull(_hips(scene)), fill=shade(scene.look, far=False).shorts)
+def collar(scene: Scene, tone: Shade) -> list[Layer]:
+    """The edge of the neck opening, where the front of the chest is seen."""
+    facing = scene.facing(scene.axis("chest", 0))
+    if facing < 0.2:
+        return []
+    at = along(scene.point("waist"), scene.axis("chest", 1), 40.4)
+    spots = [
+        scene.off(at, "chest", ahead, up, right)
+        for ahead, up, right in (
+            (1.0, 0.7, -6.9),
+            (4.6, -1.3, -4.6),
+            (6.4, -2.6, 0.0),
+            (4.6, -1.3, 4.6),
+            (1.0, 0.7, 6.9),
+        )
+    ]
+    opening = scene.stroke(*spots, wide=0.1).paths[0]
+    return [
+        scene.bare(
+            opening + "Z",
+            fill=tone.skin if scene.look.hair is not Hair.SCARF else scene.look.accent,
+        ),
+        scene.stroke(*spots, colour=tone.top_line, wide=0.6),
+    ]
 
 
 def shoulder_patch(scene: Scene, side: str) -> Layer:
     """Cloth without an edge where a near sleeve is set on to the shirt."""
     side_on = abs(dot(scene.axis("chest", 2), scene.eye.towards)) > 0.8
-    shoulder = along(scene.point(f"shoulder.{side}"), scene.axis("chest", 1), -2.2)
-    inner = along(between(shoulder, scene.point("neck"), 0.3), scene.axis("chest", 1), -3.6)
-    cloth = hull([scene.ball(shoulder, 5.5 if side_on else 4.2), scene.ball(inner, 4.4)])
+    shoulder = along(scene.point(f"shoulder.{side}"), scene.axis("chest", 1), -2.0)
+    inner = along(between(shoulder, scene.point("neck"), 0.34), scene.axis("chest", 1), -3.6)
+    cloth = hull([scene.ball(shoulder, 4.9 if side_on else 4.0), scene.ball(inner, 4.6)])
     return scene.bare(cloth, fill=shade(scene.look, far=False).top)
 
 
-def _pair(scene: Scene, at: Vector, axis: Vector, apart: float, radius: float) -> list[Circle]:
-    return [scene.ball(along(at, axis, k * apart), radius) for k in (-1.0, 1.0)]
+def bent(scene: Scene) -> float:
+    """How far the hip that is nearer to the viewer is bent, degrees."""
+    near = max(("l", "r"), key=lambda side: scene.eye.depth(scene.point(f"hip.{side}")))
+    up, ahead = scene.axis(f"thigh.{near}", 1), scene.axis("pelvis", 0)
+    return math.degrees(math.atan2(-dot(up, ahead), dot(up, scene.axis("pelvis", 1))))
 
 
-def _neck(scene: Scene) -> list[Circle]:
-    neck, chin = scene.point("neck"), scene.point("chin")
-    back = scene.axis("head", 0)
-    return [
-        scene.ball(along(neck, scene.axis("chest", 1), -1.0), 5.4),
-        scene.ball(along(along(chin, scene.axis("head", 1), 4.0), back, -1.0), 4.9),
-    ]
-
-
-def _hips(scene: Scene) -> list[Circle]:
-    pelvis = scene.point("pelvis")
-    up, ahead, right = (scene.axis("pelvis", n) for n in (1, 0, 2))
-    return [
-        *_pair(scene, along(along(pelvis, up, 1.0), ahead, -1.3), right, 7.6, 8.5),
-        *_pair(scene, along(along(pelvis, up, 7.0), ahead, 0.4), right, 6.6, 8.2),
-    ]
-
-
-def _belly(scene: Scene) -> list[Circle]:
-    pelvis, waist = scene.point("pelvis"), scene.point("waist")
-    ahead, right = scene.axis("pelvis", 0), scene.axis("pelvis", 2)
-    hem = along(between(pelvis, waist, 0.18), ahead, 0.2)
-    return [
-        *_pair(scene, along(hem, ahead, 6.6), right, 8.5, 2.0),
-        *_pair(scene, along(hem, ahead, -6.8), right, 8.5, 2.0),
-        *_pair(scene, hem, right, 12.6, 2.0),
-        *_pair(scene, along(waist, scene.axis("chest", 1), 5.0), scene.axis("chest", 2), 6.0, 8.1),
-    ]
-
-
-def _chest(scene: Scene) -> list[Circle]:
-    neck, waist = scene.point("neck"), scene.point("waist")
-    up, ahead, right = (scene.axis("chest", n) for n in (1, 0, 2))
-    return [
-        *_pair(scene, along(neck, up, -2.6), right, 12.6, 4.8),
-        *_pair(scene, along(along(neck, up, -1.6), ahead, -1.0), right, 4.4, 5.6),
-        *_pair(scene, along(between(waist, neck, 0.58), ahead, 0.6), right, 6.4, 9.3),
-        *_pair(scene, along(waist, up, 4.0), right, 5.6, 7.9),
-    ]
-
-
-# ---- head --------------------------------------------------------------------------------
-
-
-def head(scene: Scene) -> Part:
-    """Hair, face, ear and features, as far as they are turned to the viewer."""
-    facing = dot(scene.axis("head", 0), scene.eye.towards)
-    layers = [*_skull(scene, facing), *_features(scene, facing)]
-    return Part(scene.eye.depth(scene.point("head")) + 1.0, tuple(layers))
-
-
-def _at(scene: Scene, ahead: float, up: float, right: float = 0.0) -> Vector:
-    """A place on the head from its middle, cm."""
-    middle = scene.point("head")
-    made = along(middle, scene.axis("head", 0), ahead)
-    return along(along(made, scene.axis("head", 1), up), scene.axis("head", 2), right)
-
-
-def _skull(scene: Scene, facing: float) -> Iterator[Layer]:
-    tone = shade(scene.look, far=False)
-    bald = scene.look.hair is Hair.NONE
-    cover = tone.skin if bald else scene.look.hair_colour.value
-    thing = scene.thing
-    cap = [thing(_at(scene, 1.8, 1.0), 8.3), thing(_at(scene, -1.8, 1.2), 8.4)]
-    nape = [thing(_at(scene, -3.4, -3.4), 5.4)]
-    bun = scene.flesh(disc(thing(_at(scene, -10.2, 4.6), 4.2)), fill=cover)
-    tied = [bun] if scene.look.hair is Hair.BUN else []
-    back = scene.flesh(hull([*cap, *nape]), fill=cover)
-    jaw = [thing(_at(scene, 3.4, -7.6), 4.3), thing(_at(scene, 0.4, -5.4), 5.2)]
-    face = hull([thing(_at(scene, 3.1, -0.6), 7.2), *jaw])
-    nose = hull([thing(_at(scene, 10.4, -3.4), 1.3), thing(_at(scene, 9.0, 0.4), 1.2)])
-    if facing < -0.5:
-        yield scene.flesh(face, fill=tone.skin)
-        yield back
-        yield from tied
-        return
-    yield from tied
-    yield back
-    if facing > 0.62:
-        yield scene.flesh(face, fill=tone.skin)
-        return
-    yield scene.flesh(face, nose, fill=tone.skin)
-    if not bald:
-        yield from _temple(scene, cover)
-
-
-def _temple(scene: Scene, colour: str) -> Iterator[Layer]:
-    """Hair above and behind the near ear, and the fringe."""
-    near = 1.0 if dot(scene.axis("head", 2), scene.eye.towards) > 0 else -1.0
-    thing = scene.thing
-    yield scene.bare(
-        hull(
-            [
-                thing(_at(scene, -4.0, 2.0, near * 2.0), 6.2),
-                thing(_at(scene, -4.6, -3.4, near * 2.0), 4.0),
-            ]
-        ),
-        hull([thing(_at(scene, -1.0, 4.8), 4.6), thing(_at(scene, 5.0, 5.7), 2.8)]),
-        fill=colour,
-    )
-
-
-def _features(scene: Scene, facing: float) -> Iterator[Layer]:
-    """Eyes, brows, mouth and ears on the side of the head that is seen."""
-    towards = scene.eye.towards
-    ahead, right = scene.axis("head", 0), scene.axis("head", 2)
-    tone = shade(scene.look, far=False)
-    for k in (-1.0, 1.0):
-        if k * dot(right, towards) > 0.25:
-            ear = [_at(scene, -0.6, -0.6, k * 7.4), _at(scene, -0.9, -2.6, k * 7.2)]
-            yield scene.flesh(
-                hull([scene.thing(ear[0], 1.9), scene.thing(ear[1], 1.2)]), fill=tone.skin
+def side_seam(scene: Scene, tone: Shade) -> list[Layer]:
+    """A fold where a bent hip pushes the cloth, seen from the side."""
+    made = []
+    right = scene.axis("pelvis", 2)
+    for side in ("l", "r"):
+        out = 1.0 if side == "r" else -1.0
+        bent = math.degrees(
+            math.acos(
+                max(-1.0, min(1.0, dot(scene.axis("pelvis", 1), scene.axis(f"thigh.{side}", 1))))
             )
-    if facing < -0.35:
-        return
-    eyes = [
-        disc(scene.thing(_at(scene, 8.4, 0.4, k * 3.3), 0.85))
-        for k in (-1.0, 1.0)
-        if dot(ahead, towards) * 0.86 + k * dot(right, towards) * 0.5 > 0.28
-    ]
-    yield scene.bare(*eyes, fill=LINE)
-    yield _mouth(scene, facing)
-    if facing > 0.62:
-        yield _nose(scene)
-
-
-def _mouth(scene: Scene, facing: float) -> Layer:
-    """A small, friendly line; in profile the half that is seen."""
-    near = dot(scene.axis("head", 2), scene.eye.towards)
-    ends = (-2.4, 2.4) if facing > 0.62 else ((0.3, 2.8) if near > 0 else (-0.3, -2.8))
-    middle = (ends[0] + ends[1]) / 2
-    spots = [(ends[0], -6.3), (middle, -7.0), (ends[1], -6.3)]
-    if facing <= 0.62:
-        spots = [(ends[0], -6.9), (middle, -6.9), (ends[1], -6.2)]
-    line = [
-        scene.eye.see(_at(scene, 7.6 - 0.14 * across * across - abs(across) * 0.35, up, across))
-        for across, up in spots
-    ]
-    return Layer(
-        (polygon(line, closed=False),), "", LINE, WEIGHTS.detail * scene.eye.scale, open=True
-    )
-
-
-def _nose(scene: Scene) -> Layer:
-    skin = darker(scene.look.skin, 0.78)
-    line = [
-        scene.eye.see(_at(scene, 9.4, up, across))
-        for across, up in ((0.3, -0.6), (1.0, -3.4), (-0.4, -3.7))
-    ]
-    return Layer((polygon(line, closed=False),), "", skin, 0.6 * scene.eye.scale, open=True)
+        )
+        if scene.facing(right) * out < 0.55 or bent < 40:
+            continue
+        hip = scene.point(f"hip.{side}")
+        a = scene.off(hip, "pelvis", 7.6, 3.4, out * 6)
+        b = scene.off(hip, "pelvis", 3.6, 0.9, out * 6)
+        made.append(scene.stroke(a, between(a, b, 0.5), b, colour=tone.shorts_line, wide=0.5))
+    return made

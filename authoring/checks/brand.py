@@ -16,6 +16,7 @@ from authoring.checks.contrast import (
 )
 from authoring.checks.result import Strength, Subject
 from authoring.model.clinic import Clinic
+from authoring.model.sentence import say
 
 CLINIC = Subject.CLINIC
 _FEWEST_DIGITS = 3
@@ -32,8 +33,8 @@ def no_phone(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if sum(sign.isdigit() for sign in clinic.phone) < _FEWEST_DIGITS:
         yield Spot(
             "phone",
-            "The clinic has no telephone number, and handouts must say whom to call.",
-            "Add the number that patients call.",
+            say("The clinic has no telephone number, and handouts must say whom to call."),
+            say("Add the number that patients call."),
         )
 
 
@@ -48,8 +49,8 @@ def no_closed(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if not clinic.closed:
         yield Spot(
             "closed",
-            "Nothing says whom a patient calls when the clinic is closed.",
-            "Add it as one sentence.",
+            say("Nothing says whom a patient calls when the clinic is closed."),
+            say("Add it as one sentence."),
         )
 
 
@@ -64,8 +65,8 @@ def no_wording(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if clinic.emergency is None:
         yield Spot(
             "emergency",
-            "The clinic has no wording of its own for emergencies, so the default prints.",
-            "Check the default, and write your own where the emergency number differs.",
+            say("The clinic has no wording of its own for emergencies, so the default prints."),
+            say("Check the default, and write your own where the emergency number differs."),
         )
 
 
@@ -81,9 +82,12 @@ def light_colour(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if ratio < AA_TEXT:
         yield Spot(
             "brand.colour",
-            f"The clinic's colour has a contrast of {shown_ratio(ratio)} to white; text needs "
-            "4.5:1, so it is printed in the ink instead.",
-            "Choose a darker tone of it.",
+            say(
+                "The clinic's colour has a contrast of {ratio} to white; text needs 4.5:1, so it "
+                "is printed in the ink instead.",
+                ratio=shown_ratio(ratio),
+            ),
+            say("Choose a darker tone of it."),
         )
 
 
@@ -100,8 +104,11 @@ def light_ink(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if ratio < AAA_TEXT:
         yield Spot(
             "brand.ink",
-            f"The colour of text has a contrast of {shown_ratio(ratio)} to white; it needs 7:1.",
-            "Choose a colour near black.",
+            say(
+                "The colour of text has a contrast of {ratio} to white; it needs 7:1.",
+                ratio=shown_ratio(ratio),
+            ),
+            say("Choose a colour near black."),
         )
 
 
@@ -118,7 +125,9 @@ def ink_on_panels(clinic: Clinic, _: Context) -> Iterator[Spot]:
     if ratio < AA_TEXT:
         yield Spot(
             "brand.ink",
-            f"The colour of text has a contrast of {shown_ratio(ratio)} to the panels; "
-            "text needs 4.5:1.",
-            "Choose a colour near black.",
+            say(
+                "The colour of text has a contrast of {ratio} to the panels; text needs 4.5:1.",
+                ratio=shown_ratio(ratio),
+            ),
+            say("Choose a colour near black."),
         )

@@ -10,6 +10,7 @@ from authoring.checks.result import Strength, Subject
 from authoring.model.base import Node
 from authoring.model.dose import Repetitions
 from authoring.model.load import UnitLoad, WeightLoad
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Until
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -33,9 +34,12 @@ def first_sets(value: Node, context: Context) -> Iterator[Spot]:
         if load.per_set and load.per_set[0] != load.amount:
             yield Spot(
                 f"{path}.per_set",
-                f"A load starts with {load.per_set[0].low:g} in its list of sets, and its amount "
-                f"is {load.amount.low:g}.",
-                "Make the amount that of the first set.",
+                say(
+                    "A load starts with {low:g} in its list of sets, and its amount is {amount:g}.",
+                    low=load.per_set[0].low,
+                    amount=load.amount.low,
+                ),
+                say("Make the amount that of the first set."),
             )
 
 
@@ -52,6 +56,6 @@ def same_last_sets(value: Node, context: Context) -> Iterator[Spot]:
         if work.last_set_until in (Until.COUNT, work.until):
             yield Spot(
                 f"{path}.last_set_until",
-                "The last set of a dose ends as the others do.",
-                "Say what ends the last set, such as good form, or take it out.",
+                say("The last set of a dose ends as the others do."),
+                say("Say what ends the last set, such as good form, or take it out."),
             )

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import having, listed, named, quoted
+from authoring.checks.naming import listed, named, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.base import Node
 from authoring.model.card import Card, Variant
 from authoring.model.caution import Caution
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import CautionKind, TermKind, Urgency
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -33,8 +34,11 @@ def no_stop_signs(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if not _stop_signs(protocol):
         yield Spot(
             "cautions",
-            "The protocol has no stop sign: nothing tells the patient when to stop.",
-            "Add stop signs, each with where it leads: stop, call the clinic, same day, emergency.",
+            say("The protocol has no stop sign: nothing tells the patient when to stop."),
+            say(
+                "Add stop signs, each with where it leads: stop, call the clinic, same day, "
+                "emergency."
+            ),
         )
 
 
@@ -51,8 +55,8 @@ def no_emergency_sign(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if signs and all(sign.urgency is not Urgency.EMERGENCY for sign in signs):
         yield Spot(
             "cautions",
-            "No stop sign says when to call the emergency services.",
-            "Add the signs that can't wait, with the urgency emergency.",
+            say("No stop sign says when to call the emergency services."),
+            say("Add the signs that can't wait, with the urgency emergency."),
         )
 
 
@@ -68,8 +72,8 @@ def no_red_flags(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if not protocol.red_flags:
         yield Spot(
             "red_flags",
-            "The protocol has no red flag to ask about before it is given.",
-            "Add those of its region, each with what to do if the answer is yes.",
+            say("The protocol has no red flag to ask about before it is given."),
+            say("Add those of its region, each with what to do if the answer is yes."),
         )
 
 
@@ -107,8 +111,13 @@ def uncovered_on_card(card: Card, context: Context) -> Iterator[Spot]:
         names = [variant_name(card, card.variants[index]) for index in indices]
         yield Spot(
             f"variants[{indices[0]}].demands",
-            f"{card_name(card)} has no caution for the demand {quoted(demand)} of {listed(names)}.",
-            "Add a precaution, stop sign or contraindication that names this demand.",
+            say(
+                "{card} has no caution for the demand {demand} of {names}.",
+                card=card_name(card),
+                demand=quoted(demand),
+                names=listed(names),
+            ),
+            say("Add a precaution, stop sign or contraindication that names this demand."),
         )
 
 
@@ -133,9 +142,13 @@ def uncovered_in_protocol(protocol: Protocol, context: Context) -> Iterator[Spot
         for demand, names in lacking.items():
             yield Spot(
                 place.path,
-                f"{place.name} makes the demand {quoted(demand)} with {listed(names)}, "
-                "and no caution names it.",
-                "Add a caution that names this demand to the card or the protocol.",
+                say(
+                    "{name} makes the demand {demand} with {names}, and no caution names it.",
+                    name=place.name,
+                    demand=quoted(demand),
+                    names=listed(names),
+                ),
+                say("Add a caution that names this demand to the card or the protocol."),
             )
 
 
@@ -167,15 +180,21 @@ def contraindicated(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if context.falls_under(TermKind.CONDITION, condition, protocol.excluded):
             yield Spot(
                 "excluded",
-                f"The protocol is for {quoted(condition)}, and not for it.",
-                "Take the condition out of one of the two lists.",
+                say(
+                    "The protocol is for {condition}, and not for it.", condition=quoted(condition)
+                ),
+                say("Take the condition out of one of the two lists."),
             )
     for caution, condition in _against(protocol.cautions, protocol, context):
         yield Spot(
             "cautions",
-            f"The protocol is for {quoted(condition)}, and its own contraindication "
-            f"{quoted(caution.id)} rules it out.",
-            "Correct the conditions of the contraindication.",
+            say(
+                "The protocol is for {condition}, and its own contraindication {caution} rules it "
+                "out.",
+                condition=quoted(condition),
+                caution=quoted(caution.id),
+            ),
+            say("Correct the conditions of the contraindication."),
         )
     for place in placed(protocol, context):
         cautions = [*(place.card.cautions if place.card else ())]
@@ -190,9 +209,13 @@ def _ruled_out(
         language = place.card.language if place.card else protocol.language
         yield Spot(
             f"{place.path}.card",
-            f"{place.name} must not be done with {quoted(condition)}: "
-            f"{named(caution.text, language, caution.id)}.",
-            "Take the exercise or variant out, or correct the contraindication.",
+            say(
+                "{name} must not be done with {condition}: {text}.",
+                name=place.name,
+                condition=quoted(condition),
+                text=named(caution.text, language, caution.id),
+            ),
+            say("Take the exercise or variant out, or correct the contraindication."),
         )
 
 
@@ -212,9 +235,13 @@ def contraindicated_variants(protocol: Protocol, context: Context) -> Iterator[S
             for _, condition in _against(variant.cautions, protocol, context):
                 yield Spot(
                     f"{place.path}.allowed",
-                    f"{place.name} allows {variant_name(place.card, variant)}, "
-                    f"which must not be done with {quoted(condition)}.",
-                    "Name the variants that are allowed.",
+                    say(
+                        "{name} allows {variant}, which must not be done with {condition}.",
+                        name=place.name,
+                        variant=variant_name(place.card, variant),
+                        condition=quoted(condition),
+                    ),
+                    say("Name the variants that are allowed."),
                 )
 
 
@@ -231,8 +258,10 @@ def for_everyone(value: Node, context: Context) -> Iterator[Spot]:
         if caution.kind is CautionKind.CONTRAINDICATION and not caution.conditions:
             yield Spot(
                 f"{path}.conditions",
-                f"The contraindication {quoted(caution.id)} names no condition.",
-                "Name the conditions it is for, or make it a precaution.",
+                say(
+                    "The contraindication {caution} names no condition.", caution=quoted(caution.id)
+                ),
+                say("Name the conditions it is for, or make it a precaution."),
             )
 
 
@@ -254,6 +283,11 @@ def without_how(value: Card | Protocol, context: Context) -> Iterator[Spot]:
         names = [named(caution.text, value.language, caution.id) for _, caution in lacking]
         yield Spot(
             f"{lacking[0][0]}.how",
-            f"{having(len(lacking), 'precaution')} no word on what to do: {listed(names)}.",
-            "Say how to take care, in the patient's words.",
+            say_n(
+                "{n} precaution has no word on what to do: {names}.",
+                "{n} precautions have no word on what to do: {names}.",
+                len(lacking),
+                names=listed(names),
+            ),
+            say("Say how to take care, in the patient's words."),
         )

@@ -9,6 +9,7 @@ from attrs import frozen
 
 from authoring.checks.context import Context
 from authoring.checks.result import CheckResult, Strength, Subject
+from authoring.model.sentence import Sentence
 
 
 @frozen
@@ -16,8 +17,8 @@ class Spot:
     """One thing that a check found: its place, a sentence for it and the mend."""
 
     path: str
-    sentence: str
-    mend: str
+    sentence: Sentence
+    mend: Sentence
 
 
 Spots: TypeAlias = Iterable[Spot]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.normal_angles import NORMAL, highest_plausible
 from authoring.checks.numbers import RESERVE_MOST
 from authoring.checks.placed import stage_name
@@ -14,6 +14,7 @@ from authoring.checks.result import Strength, Subject
 from authoring.checks.stages import leaves
 from authoring.model.criterion import AllOf, AnyOf, Criterion, Measured, TimePassed, Window
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import SideComparison, TermKind, Unit, WindowKind
 
 PROTOCOL = Subject.PROTOCOL
@@ -38,9 +39,12 @@ def no_next_morning(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if pain and not morning:
             yield Spot(
                 f"stages[{index}].move_on",
-                f"{stage_name(protocol, index)} is left by a criterion about pain, "
-                "and none asks about the next morning.",
-                "Add one for the next morning.",
+                say(
+                    "{stage} is left by a criterion about pain, and none asks about the next "
+                    "morning.",
+                    stage=stage_name(protocol, index),
+                ),
+                say("Add one for the next morning."),
             )
 
 
@@ -67,9 +71,14 @@ def no_patient_words(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if lacking:
             yield Spot(
                 f"stages[{index}].move_on[{lacking[0][0]}].patient",
-                f"{stage_name(protocol, index)} has {count(len(lacking), 'criterion', 'criteria')} "
-                f"without words for the patient: {listed([quoted(c.id) for _, c in lacking])}.",
-                "Put each as “I can …”, with its number.",
+                say_n(
+                    "{stage} has {n} criterion without words for the patient: {names}.",
+                    "{stage} has {n} criteria without words for the patient: {names}.",
+                    len(lacking),
+                    stage=stage_name(protocol, index),
+                    names=listed([quoted(c.id) for _, c in lacking]),
+                ),
+                say("Put each as “I can …”, with its number."),
             )
 
 
@@ -93,8 +102,12 @@ def odd_symmetry(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if one.side is SideComparison.PERCENT_OF_OTHER and odd:
             yield Spot(
                 f"{path}.value",
-                f"The criterion {quoted(one.id)} asks for {odd[0]:g} percent of the other side.",
-                f"Check the value; {least} to {most} percent is usual.",
+                say(
+                    "The criterion {one} asks for {odd:g} percent of the other side.",
+                    one=quoted(one.id),
+                    odd=odd[0],
+                ),
+                say("Check the value; {least} to {most} percent is usual.", least=least, most=most),
             )
 
 
@@ -112,9 +125,13 @@ def high_reserve(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if about and one.unit is Unit.REPETITIONS and (one.high or one.value) > RESERVE_MOST:
             yield Spot(
                 f"{path}.value",
-                f"The criterion {quoted(one.id)} counts {one.high or one.value:g} repetitions "
-                "in reserve, which people can't judge.",
-                "Ask for 5 or fewer, or for an effort from 0 to 10.",
+                say(
+                    "The criterion {one} counts {value:g} repetitions in reserve, which people "
+                    "can't judge.",
+                    one=quoted(one.id),
+                    value=one.high or one.value,
+                ),
+                say("Ask for 5 or fewer, or for an effort from 0 to 10."),
             )
 
 
@@ -147,9 +164,13 @@ def odd_angles(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if named and most is not None and (one.high or one.value) > most:
                 yield Spot(
                     f"{path}.value",
-                    f"The criterion {quoted(one.id)} asks for {one.high or one.value:g} degrees, "
-                    "which is beyond the normal range of movement.",
-                    "Check the angle for a typing error.",
+                    say(
+                        "The criterion {one} asks for {value:g} degrees, which is beyond the "
+                        "normal range of movement.",
+                        one=quoted(one.id),
+                        value=one.high or one.value,
+                    ),
+                    say("Check the angle for a typing error."),
                 )
 
 
@@ -170,6 +191,9 @@ def uncounted_windows(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if window.kind in counted and window.count is None:
             yield Spot(
                 f"{path}.count",
-                f"A criterion holds over {window.kind.replace('_', ' ')} without a number.",
-                "Say how many.",
+                say(
+                    "A criterion holds over {window} without a number.",
+                    window=window.kind,
+                ),
+                say("Say how many."),
             )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.language import is_english
-from authoring.checks.naming import count, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.patient_text import own_words, pieces
 from authoring.checks.placed import card_name, variant_name
 from authoring.checks.result import Strength, Subject
@@ -16,6 +16,7 @@ from authoring.checks.sentences import sentences, words
 from authoring.model.base import Node
 from authoring.model.card import Card, Picture
 from authoring.model.clinic import Logo
+from authoring.model.sentence import say, say_n
 
 CARD, CLINIC = Subject.CARD, Subject.CLINIC
 
@@ -42,8 +43,8 @@ def no_purpose(card: Card, _: Context) -> Iterator[Spot]:
     if not card.purpose:
         yield Spot(
             "purpose",
-            f"{card_name(card)} does not say what it is for.",
-            "Say it in one line, in the patient's words.",
+            say("{card} does not say what it is for.", card=card_name(card)),
+            say("Say it in one line, in the patient's words."),
         )
 
 
@@ -59,9 +60,14 @@ def no_start(card: Card, _: Context) -> Iterator[Spot]:
     if lacking:
         yield Spot(
             f"variants[{lacking[0][0]}].start",
-            f"{card_name(card)} has {count(len(lacking), 'variant')} without a start position: "
-            f"{listed([variant_name(card, each) for _, each in lacking])}.",
-            "Say in one sentence how to stand, sit or lie.",
+            say_n(
+                "{card} has {n} variant without a start position: {names}.",
+                "{card} has {n} variants without a start position: {names}.",
+                len(lacking),
+                card=card_name(card),
+                names=listed([variant_name(card, each) for _, each in lacking]),
+            ),
+            say("Say in one sentence how to stand, sit or lie."),
         )
 
 
@@ -81,9 +87,15 @@ def few_steps(card: Card, _: Context) -> Iterator[Spot]:
     if lacking:
         yield Spot(
             f"variants[{lacking[0][0]}].steps",
-            f"{card_name(card)} has {count(len(lacking), 'variant')} with fewer than "
-            f"{STEPS_FEWEST} steps: {listed([variant_name(card, each) for _, each in lacking])}.",
-            "Write the steps in order, one action each.",
+            say_n(
+                "{card} has {n} variant with fewer than {fewest} steps: {names}.",
+                "{card} has {n} variants with fewer than {fewest} steps: {names}.",
+                len(lacking),
+                card=card_name(card),
+                fewest=STEPS_FEWEST,
+                names=listed([variant_name(card, each) for _, each in lacking]),
+            ),
+            say("Write the steps in order, one action each."),
         )
 
 
@@ -122,9 +134,16 @@ def too_long_steps(card: Card, context: Context) -> Iterator[Spot]:
         worst = max(found, key=lambda each: each[2])
         yield Spot(
             worst[0],
-            f"{card_name(card)} has {count(len(found), 'step')} of more than {STEP_LONG} words, "
-            f"the longest with {worst[2]}: {quoted(worst[1])}.",
-            "Cut it into two steps, one action each.",
+            say_n(
+                "{card} has {n} step of more than {most} words, the longest with {words}: {step}.",
+                "{card} has {n} steps of more than {most} words, the longest with {words}: {step}.",
+                len(found),
+                card=card_name(card),
+                most=STEP_LONG,
+                words=worst[2],
+                step=quoted(worst[1]),
+            ),
+            say("Cut it into two steps, one action each."),
         )
 
 
@@ -140,9 +159,15 @@ def wordy_steps(card: Card, context: Context) -> Iterator[Spot]:
     if found:
         yield Spot(
             found[0][0],
-            f"{card_name(card)} has {count(len(found), 'step')} of more than {STEP_ADVISED} "
-            f"words, such as {quoted(found[0][1])}.",
-            "Shorten them where nothing is lost.",
+            say_n(
+                "{card} has {n} step of more than {most} words, such as {step}.",
+                "{card} has {n} steps of more than {most} words, such as {step}.",
+                len(found),
+                card=card_name(card),
+                most=STEP_ADVISED,
+                step=quoted(found[0][1]),
+            ),
+            say("Shorten them where nothing is lost."),
         )
 
 
@@ -164,9 +189,14 @@ def crowded_steps(card: Card, _: Context) -> Iterator[Spot]:
     if found:
         yield Spot(
             found[0][0],
-            f"{card_name(card)} has {count(len(found), 'step')} of more than one action, such as "
-            f"{quoted(found[0][1])}.",
-            "Make a step of each action.",
+            say_n(
+                "{card} has {n} step of more than one action, such as {step}.",
+                "{card} has {n} steps of more than one action, such as {step}.",
+                len(found),
+                card=card_name(card),
+                step=quoted(found[0][1]),
+            ),
+            say("Make a step of each action."),
         )
 
 
@@ -183,14 +213,14 @@ def crowded_steps(card: Card, _: Context) -> Iterator[Spot]:
 )
 def no_alt(value: Node, context: Context) -> Iterator[Spot]:
     found = context.walk(value)
-    pictures = [(path, "picture", each.alt) for path, each in found.nodes(Picture)]
-    pictures += [(path, "logo", each.alt) for path, each in found.nodes(Logo)]
+    pictures = [(path, say("picture"), each.alt) for path, each in found.nodes(Picture)]
+    pictures += [(path, say("logo"), each.alt) for path, each in found.nodes(Logo)]
     for path, what, alt in pictures:
         if not alt:
             yield Spot(
                 f"{path}.alt",
-                f"A {what} has no words for a person who can't see it.",
-                "Say in one sentence what it shows.",
+                say("A {what} has no words for a person who can't see it.", what=what),
+                say("Say in one sentence what it shows."),
             )
 
 
@@ -205,6 +235,6 @@ def no_pictures(card: Card, _: Context) -> Iterator[Spot]:
     if card.variants and not any(variant.pictures for variant in card.variants):
         yield Spot(
             "variants[0].pictures",
-            f"{card_name(card)} has no picture.",
-            "Add one of the start and one of the end.",
+            say("{card} has no picture.", card=card_name(card)),
+            say("Add one of the start and one of the end."),
         )

@@ -8,7 +8,7 @@ from attrs import frozen
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.card import Card, Variant
@@ -25,6 +25,7 @@ from authoring.model.dose import (
 )
 from authoring.model.load import Load
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import BlockKind, LimbUse, Mode
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -85,7 +86,11 @@ def fitted(value: Card | Protocol, context: Context) -> Iterator[Fitted]:
     if isinstance(value, Card):
         for index, variant in enumerate(value.variants):
             if variant.dose is not None:
-                name = f"{variant_name(value, variant)} of {card_name(value)}"
+                name = say(
+                    "{variant} of {card}",
+                    variant=variant_name(value, variant),
+                    card=card_name(value),
+                )
                 yield Fitted(variant.dose, f"variants[{index}].dose", variant, name)
         return
     for place in placed(value, context):
@@ -95,7 +100,15 @@ def fitted(value: Card | Protocol, context: Context) -> Iterator[Fitted]:
         fits = place.entry.dose_fits or (place.entry.start,)
         for variant in place.pick(sorted(fits, key=lambda each: each != place.entry.start)):
             start = variant.id == place.entry.start
-            name = place.name if start else f"{place.name}, {variant_name(place.card, variant)},"
+            name = (
+                place.name
+                if start
+                else say(
+                    "{exercise}, {variant},",
+                    exercise=place.name,
+                    variant=variant_name(place.card, variant),
+                )
+            )
             yield Fitted(place.entry.dose, place.dose_path, variant, name, circuit)
 
 
@@ -111,8 +124,8 @@ def missing_doses(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if place.start is not None and place.dose is None:
             yield Spot(
                 place.dose_path,
-                f"{place.name} has no dose, and neither has its start variant.",
-                "Give it a dose, or say who decides it.",
+                say("{name} has no dose, and neither has its start variant.", name=place.name),
+                say("Give it a dose, or say who decides it."),
             )
 
 
@@ -141,8 +154,8 @@ def missing_variant_doses(protocol: Protocol, context: Context) -> Iterator[Spot
             names = [variant_name(place.card, variant) for variant in lacking]
             yield Spot(
                 f"{place.path}.dose_fits",
-                f"{place.name} has no dose for {listed(names)}.",
-                "Name them among those the dose fits, or give them doses on the card.",
+                say("{name} has no dose for {names}.", name=place.name, names=listed(names)),
+                say("Name them among those the dose fits, or give them doses on the card."),
             )
 
 
@@ -160,14 +173,13 @@ def dose_fits_others(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if place.card and place.card.variant(variant_id) and variant_id not in used:
                 yield Spot(
                     f"{place.path}.dose_fits[{index}]",
-                    f"The dose of {_inside(place)} fits {quoted(variant_id)}, "
-                    "which is not allowed there.",
-                    "Allow the variant, or take it out of the list.",
+                    say(
+                        "The dose of {name} fits {variant}, which is not allowed there.",
+                        name=place.inside,
+                        variant=quoted(variant_id),
+                    ),
+                    say("Allow the variant, or take it out of the list."),
                 )
-
-
-def _inside(place: Placed) -> str:
-    return place.name[:1].lower() + place.name[1:]
 
 
 def _once_each(spots: Iterable[Spot]) -> Iterator[Spot]:
@@ -198,8 +210,8 @@ def _holds_with_tempo(value: Card | Protocol, context: Context) -> Iterator[Spot
             if part.tempo is not None:
                 yield Spot(
                     f"{part.path}.tempo",
-                    f"{each.name} is held still, and its dose has a tempo.",
-                    "Take the tempo out; say how long to hold.",
+                    say("{name} is held still, and its dose has a tempo.", name=each.name),
+                    say("Take the tempo out; say how long to hold."),
                 )
 
 
@@ -225,8 +237,8 @@ def _dynamic_without_reps(value: Card | Protocol, context: Context) -> Iterator[
         ):
             yield Spot(
                 f"{each.path}.work",
-                f"{each.name} is a movement, and its dose has no repetitions.",
-                "Give sets and repetitions, or correct the variant's mode.",
+                say("{name} is a movement, and its dose has no repetitions.", name=each.name),
+                say("Give sets and repetitions, or correct the variant's mode."),
             )
 
 
@@ -252,8 +264,10 @@ def _holds_without_time(value: Card | Protocol, context: Context) -> Iterator[Sp
         ):
             yield Spot(
                 f"{each.path}.work",
-                f"{each.name} is held still, and its dose does not say for how long.",
-                "Give holds and their seconds, or correct the variant's mode.",
+                say(
+                    "{name} is held still, and its dose does not say for how long.", name=each.name
+                ),
+                say("Give holds and their seconds, or correct the variant's mode."),
             )
 
 
@@ -272,8 +286,8 @@ def missing_sides(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if limbs is not None and not told and LimbUse.WORKING in (limbs.lifting, limbs.lowering):
             yield Spot(
                 f"{place.path}.sides",
-                f"{place.name} works one side at a time, and nothing says which.",
-                "Say each side, the affected side, or one after the other.",
+                say("{name} works one side at a time, and nothing says which.", name=place.name),
+                say("Say each side, the affected side, or one after the other."),
             )
 
 
@@ -294,7 +308,12 @@ def sizes_without_unit(card: Card, _: Context) -> Iterator[Spot]:
     if lacking:
         yield Spot(
             lacking[0][0],
-            f"{card_name(card)} needs kit with a size and no unit in "
-            f"{count(len(lacking), 'place')}: {listed([quoted(kit) for _, kit in lacking])}.",
-            "Add the unit, such as cm or kg.",
+            say_n(
+                "{card} needs kit with a size and no unit in {n} place: {names}.",
+                "{card} needs kit with a size and no unit in {n} places: {names}.",
+                len(lacking),
+                card=card_name(card),
+                names=listed([quoted(kit) for _, kit in lacking]),
+            ),
+            say("Add the unit, such as cm or kg."),
         )

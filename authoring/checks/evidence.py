@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count, having, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.placed import card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.checks.walk import at
@@ -16,6 +16,7 @@ from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured
 from authoring.model.dose import LeftOpen
 from authoring.model.pain import PainRule
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.sources import Source
 from authoring.model.vocabulary import Basis
 
@@ -24,7 +25,7 @@ WHY = (
     "TIDieR item 2: every fact that decides something says what it rests on, if only common "
     "practice."
 )
-MEND = "Name the publication, or say that it is common practice or a local protocol."
+MEND = say("Name the publication, or say that it is common practice or a local protocol.")
 
 
 @check(
@@ -47,7 +48,12 @@ def unsourced_doses(protocol: Protocol, context: Context) -> Iterator[Spot]:
         numbers = [str(place.number) for place in lacking]
         yield Spot(
             lacking[0].dose_path,
-            f"{having(len(lacking), 'dose')} no source: exercise {listed(numbers)}.",
+            say_n(
+                "{n} dose has no source: exercise {numbers}.",
+                "{n} doses have no source: exercise {numbers}.",
+                len(lacking),
+                numbers=listed(numbers),
+            ),
             MEND,
         )
 
@@ -71,8 +77,13 @@ def unsourced_variants(card: Card, _: Context) -> Iterator[Spot]:
         names = [variant_name(card, variant) for _, variant in lacking]
         yield Spot(
             f"variants[{lacking[0][0]}].dose.sources",
-            f"{card_name(card)} has {count(len(lacking), 'dose')} without a source: "
-            f"{listed(names)}.",
+            say_n(
+                "{card} has {n} dose without a source: {names}.",
+                "{card} has {n} doses without a source: {names}.",
+                len(lacking),
+                card=card_name(card),
+                names=listed(names),
+            ),
             MEND,
         )
 
@@ -105,10 +116,14 @@ def unsourced_criteria(protocol: Protocol, _: Context) -> Iterator[Spot]:
                 path = f"stages[{index}].{name}[{place}].sources"
                 lacking += [(path, quoted(each.id)) for each in _bare(criterion)]
     if lacking:
-        have = "1 criterion has" if len(lacking) == 1 else f"{len(lacking)} criteria have"
         yield Spot(
             lacking[0][0],
-            f"{have} no source: {listed([name for _, name in lacking])}.",
+            say_n(
+                "{n} criterion has no source: {names}.",
+                "{n} criteria have no source: {names}.",
+                len(lacking),
+                names=listed([name for _, name in lacking]),
+            ),
             MEND,
         )
 
@@ -124,7 +139,7 @@ def unsourced_criteria(protocol: Protocol, _: Context) -> Iterator[Spot]:
 def unsourced_rules(value: Node, context: Context) -> Iterator[Spot]:
     for path, rule in context.walk(value).nodes(PainRule):
         if not rule.sources:
-            yield Spot(at(path, "sources"), "A pain rule has no source.", MEND)
+            yield Spot(at(path, "sources"), say("A pain rule has no source."), MEND)
 
 
 @check(
@@ -144,8 +159,12 @@ def unnamed_publications(value: Node, context: Context) -> Iterator[Spot]:
     if lacking:
         yield Spot(
             f"{lacking[0]}.reference",
-            f"{having(len(lacking), 'source')} the basis “published” and no publication.",
-            "Name one of the references, or choose another basis.",
+            say_n(
+                "{n} source has the basis “published” and no publication.",
+                "{n} sources have the basis “published” and no publication.",
+                len(lacking),
+            ),
+            say("Name one of the references, or choose another basis."),
         )
 
 
@@ -163,7 +182,11 @@ def unused_references(value: Card | Protocol, context: Context) -> Iterator[Spot
     if idle:
         yield Spot(
             f"references[{idle[0][0]}]",
-            f"No source names {count(len(idle), 'publication')} of the list: "
-            f"{listed([quoted(name) for _, name in idle])}.",
-            "Name them where they are used, or take them out.",
+            say_n(
+                "No source names {n} publication of the list: {names}.",
+                "No source names {n} publications of the list: {names}.",
+                len(idle),
+                names=listed([quoted(name) for _, name in idle]),
+            ),
+            say("Name them where they are used, or take them out."),
         )

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count
 from authoring.checks.placed import placed
 from authoring.checks.result import Strength, Subject
 from authoring.model.card import Card
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import Status
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -30,8 +30,8 @@ def overdue(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     if due is not None and due < context.today:
         yield Spot(
             "review_due",
-            f"The review was due on {due.isoformat()}.",
-            "Review it and set the next date.",
+            say("The review was due on {day}.", day=due.isoformat()),
+            say("Review it and set the next date."),
         )
 
 
@@ -45,7 +45,7 @@ def overdue(value: Card | Protocol, context: Context) -> Iterator[Spot]:
 )
 def no_review_date(value: Card | Protocol, _: Context) -> Iterator[Spot]:
     if value.review_due is None:
-        yield Spot("review_due", "No day is set for the next review.", "Set the date.")
+        yield Spot("review_due", say("No day is set for the next review."), say("Set the date."))
 
 
 @check(
@@ -57,7 +57,7 @@ def no_review_date(value: Card | Protocol, _: Context) -> Iterator[Spot]:
 )
 def no_authors(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if not any(name.strip() for name in protocol.authors):
-        yield Spot("authors", "The protocol names no author.", "Name who wrote it.")
+        yield Spot("authors", say("The protocol names no author."), say("Name who wrote it."))
 
 
 @check(
@@ -71,8 +71,8 @@ def no_approval(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if protocol.status is Status.APPROVED and not protocol.approvals:
         yield Spot(
             "approvals",
-            "The protocol is marked as approved, and nobody is named who approved it.",
-            "Have it approved, or set it back to in review.",
+            say("The protocol is marked as approved, and nobody is named who approved it."),
+            say("Have it approved, or set it back to in review."),
         )
 
 
@@ -92,8 +92,8 @@ def own_approval(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if clinic is not None and clinic.second_approver and reviewers <= authors:
         yield Spot(
             "approvals",
-            "Only the protocol's own authors approved it.",
-            "Have somebody else approve it.",
+            say("Only the protocol's own authors approved it."),
+            say("Have somebody else approve it."),
         )
 
 
@@ -110,7 +110,11 @@ def future_approval(protocol: Protocol, context: Context) -> Iterator[Spot]:
         days.append(("last_review", protocol.last_review))
     for path, day in days:
         if day > context.today:
-            yield Spot(path, f"{day.isoformat()} has not come yet.", "Correct the date.")
+            yield Spot(
+                path,
+                say("{day} has not come yet.", day=day.isoformat()),
+                say("Correct the date."),
+            )
 
 
 @check(
@@ -127,8 +131,12 @@ def unnumbered(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if lacking:
         yield Spot(
             f"{lacking[0].path}.number",
-            f"The approved protocol has {count(len(lacking), 'exercise')} without a number.",
-            "Freeze the numbers by approving it anew.",
+            say_n(
+                "The approved protocol has {n} exercise without a number.",
+                "The approved protocol has {n} exercises without a number.",
+                len(lacking),
+            ),
+            say("Freeze the numbers by approving it anew."),
         )
 
 
@@ -144,8 +152,8 @@ def no_change_note(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if protocol.status is Status.APPROVED and protocol.version not in versions:
         yield Spot(
             "changes",
-            f"No note says what changed in version {protocol.version}.",
-            "Add a note with the day, who, what and why.",
+            say("No note says what changed in version {version}.", version=protocol.version),
+            say("Add a note with the day, who, what and why."),
         )
 
 
@@ -160,6 +168,6 @@ def is_retired(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if protocol.status is Status.RETIRED:
         yield Spot(
             "status",
-            "The protocol is retired: it stays readable and does not print.",
-            "Nothing, or start a new version of it.",
+            say("The protocol is retired: it stays readable and does not print."),
+            say("Nothing, or start a new version of it."),
         )

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.card import Card, Variant
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import Mode
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -26,7 +27,11 @@ PRACTICE = "Common practice, no source."
 )
 def empty_ladder(card: Card, _: Context) -> Iterator[Spot]:
     if not card.variants:
-        yield Spot("variants", f"{card_name(card)} has no variant.", "Write the first variant.")
+        yield Spot(
+            "variants",
+            say("{card} has no variant.", card=card_name(card)),
+            say("Write the first variant."),
+        )
 
 
 @check(
@@ -40,8 +45,11 @@ def no_regression(card: Card, _: Context) -> Iterator[Spot]:
     if card.variants and min(variant.rung for variant in card.variants) >= 0:
         yield Spot(
             "variants",
-            f"{card_name(card)} has no regression: nothing is easier than the exercise as named.",
-            "Add a variant on rung -1, such as one with support, less range or less load.",
+            say(
+                "{card} has no regression: nothing is easier than the exercise as named.",
+                card=card_name(card),
+            ),
+            say("Add a variant on rung -1, such as one with support, less range or less load."),
         )
 
 
@@ -56,8 +64,11 @@ def no_progression(card: Card, _: Context) -> Iterator[Spot]:
     if card.variants and max(variant.rung for variant in card.variants) <= 0:
         yield Spot(
             "variants",
-            f"{card_name(card)} has no progression: nothing is harder than the exercise as named.",
-            "Add a variant on rung 1, or let it grow by its dose alone.",
+            say(
+                "{card} has no progression: nothing is harder than the exercise as named.",
+                card=card_name(card),
+            ),
+            say("Add a variant on rung 1, or let it grow by its dose alone."),
         )
 
 
@@ -72,8 +83,8 @@ def no_rung_zero(card: Card, _: Context) -> Iterator[Spot]:
     if card.variants and all(variant.rung != 0 for variant in card.variants):
         yield Spot(
             "variants",
-            f"{card_name(card)} has no variant on rung 0.",
-            "Put the exercise as its title names it on rung 0.",
+            say("{card} has no variant on rung 0.", card=card_name(card)),
+            say("Put the exercise as its title names it on rung 0."),
         )
 
 
@@ -94,12 +105,16 @@ def idle_holds(card: Card, _: Context) -> Iterator[Spot]:
             continue
         wanted = variant.hold.stands_in_for if variant.hold else ()
         if not wanted or variant.id in wanted:
-            for_what = "itself" if wanted else "nothing"
+            for_what = say("itself") if wanted else say("nothing")
             yield Spot(
                 f"variants[{index}].hold",
-                f"The hold {variant_name(card, variant)} of {card_name(card)} "
-                f"stands in for {for_what}.",
-                "Name the variant that it may replace when movement hurts.",
+                say(
+                    "The hold {variant} of {card} stands in for {for_what}.",
+                    variant=variant_name(card, variant),
+                    card=card_name(card),
+                    for_what=for_what,
+                ),
+                say("Name the variant that it may replace when movement hurts."),
             )
 
 
@@ -115,9 +130,13 @@ def moving_holds(card: Card, _: Context) -> Iterator[Spot]:
         if variant.hold is not None and variant.mode is not Mode.ISOMETRIC:
             yield Spot(
                 f"variants[{index}].hold",
-                f"{variant_name(card, variant)} of {card_name(card)} has a hold, "
-                f"and its mode is {variant.mode}.",
-                "Set the mode to isometric, or take the hold out.",
+                say(
+                    "{variant} of {card} has a hold, and its mode is {mode}.",
+                    variant=variant_name(card, variant),
+                    card=card_name(card),
+                    mode=variant.mode,
+                ),
+                say("Set the mode to isometric, or take the hold out."),
             )
 
 
@@ -138,9 +157,14 @@ def not_in_short(card: Card, _: Context) -> Iterator[Spot]:
         names = [variant_name(card, variant) for _, variant in lacking]
         yield Spot(
             f"variants[{lacking[0][0]}].in_short",
-            f"{count(len(lacking), 'variant')} of {card_name(card)} can't be put in one sentence: "
-            f"{listed(names)}.",
-            "Say in one sentence what changes, such as “Do it with both hands on a chair”.",
+            say_n(
+                "{n} variant of {card} can't be put in one sentence: {names}.",
+                "{n} variants of {card} can't be put in one sentence: {names}.",
+                len(lacking),
+                card=card_name(card),
+                names=listed(names),
+            ),
+            say("Say in one sentence what changes, such as “Do it with both hands on a chair”."),
         )
 
 
@@ -169,9 +193,12 @@ def no_way_down(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if not _way_down(place, start):
             yield Spot(
                 f"{place.path}.may_hold",
-                f"{place.name} allows no hold and no variant easier than "
-                f"{variant_name(place.card, start) if place.card else quoted(start.id)}.",
-                "Allow an easier variant or a hold; add one to the card where it has none.",
+                say(
+                    "{name} allows no hold and no variant easier than {start}.",
+                    name=place.name,
+                    start=variant_name(place.card, start) if place.card else quoted(start.id),
+                ),
+                say("Allow an easier variant or a hold; add one to the card where it has none."),
             )
 
 
@@ -189,9 +216,13 @@ def moving_may_hold(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if place.card and variant and variant.mode is not Mode.ISOMETRIC:
                 yield Spot(
                     f"{place.path}.may_hold[{index}]",
-                    f"{place.name} offers {variant_name(place.card, variant)} as a hold, "
-                    f"and its mode is {variant.mode}.",
-                    "Name an isometric variant, or allow this one as a variant.",
+                    say(
+                        "{name} offers {variant} as a hold, and its mode is {mode}.",
+                        name=place.name,
+                        variant=variant_name(place.card, variant),
+                        mode=variant.mode,
+                    ),
+                    say("Name an isometric variant, or allow this one as a variant."),
                 )
 
 
@@ -208,6 +239,10 @@ def start_not_allowed(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if entry.allowed and entry.start not in (*entry.allowed, *entry.may_hold):
             yield Spot(
                 f"{place.path}.allowed",
-                f"{place.name} starts with {quoted(entry.start)}, which it does not allow.",
-                "Add the start to the variants allowed, or start with another.",
+                say(
+                    "{name} starts with {start}, which it does not allow.",
+                    name=place.name,
+                    start=quoted(entry.start),
+                ),
+                say("Add the start to the variants allowed, or start with another."),
             )

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from authoring.model.sentence import Sentence, say
 from authoring.model.text import Text
 
 _LONGEST = 60
 _MOST = 3
 
 
-def quoted(words: str) -> str:
+def quoted(words: str) -> Sentence:
     """Words in quotation marks, on one line and cut short."""
     line = " ".join(words.split())
-    return f"“{line}”" if len(line) <= _LONGEST else f"“{line[: _LONGEST - 1].rstrip()}…”"
+    short = line if len(line) <= _LONGEST else f"{line[: _LONGEST - 1].rstrip()}…"
+    return say("“{words}”", words=short)
 
 
-def named(text: Text | None, language: str, otherwise: str) -> str:
+def named(text: Text | None, language: str, otherwise: str) -> Sentence:
     """The words of a text in quotation marks, or the id in their place where it has none."""
     words = text.best(language, language).strip() if text is not None else ""
     return quoted(words or otherwise)
@@ -28,15 +30,13 @@ def listed(names: Sequence[str]) -> str:
     if len(once) == 1:
         return once[0]
     if len(once) <= _MOST:
-        return f"{', '.join(once[:-1])} and {once[-1]}"
-    return f"{', '.join(once[:_MOST])} and {len(once) - _MOST} more"
+        return say("{names} and {last}", names=joined(once[:-1]), last=once[-1])
+    return say("{names} and {more} more", names=joined(once[:_MOST]), more=len(once) - _MOST)
 
 
-def having(number: int, noun: str) -> str:
-    """A number, its noun and "has" or "have" (``1 step has``, ``3 steps have``)."""
-    return f"{count(number, noun)} {'has' if number == 1 else 'have'}"
-
-
-def count(number: int, one: str, many: str = "") -> str:
-    """A number and its noun (``1 step``, ``3 steps``)."""
-    return f"{number} {one if number == 1 else many or f'{one}s'}"
+def joined(names: Sequence[str]) -> str:
+    """Names one after another, with commas between them."""
+    row = names[0]
+    for name in names[1:]:
+        row = say("{names}, {name}", names=row, name=name)
+    return row

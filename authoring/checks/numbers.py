@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.dose import Part, fitted, parts, works
-from authoring.checks.naming import count
 from authoring.checks.normal_angles import highest_plausible
 from authoring.checks.placed import Placed, placed
 from authoring.checks.result import Strength, Subject
@@ -16,6 +15,7 @@ from authoring.model.card import Card
 from authoring.model.dose import AngleLimit, Dose, Frequency, Holds
 from authoring.model.load import EffortLoad, PercentLoad, RepMaxLoad, ReserveLoad
 from authoring.model.protocol import Progression, Protocol
+from authoring.model.sentence import say, say_n
 from authoring.model.vocabulary import Mode, Quantity
 
 CARD, PROTOCOL = Subject.CARD, Subject.PROTOCOL
@@ -51,9 +51,14 @@ def large_steps(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if most is not None and most > STEP_MOST:
             yield Spot(
                 f"{path}.{name}",
-                f"The load grows by {most:g} percent at a time; "
-                f"{STEP_LEAST} to {STEP_MOST} percent is advised.",
-                "Take a smaller step, or note the source for this one.",
+                say(
+                    "The load grows by {most:g} percent at a time; {least} to {advised} percent "
+                    "is advised.",
+                    most=most,
+                    least=STEP_LEAST,
+                    advised=STEP_MOST,
+                ),
+                say("Take a smaller step, or note the source for this one."),
             )
 
 
@@ -70,8 +75,11 @@ def small_steps(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if rule.step_percent is not None and rule.step_percent < STEP_LEAST:
             yield Spot(
                 f"{path}.step_percent",
-                f"The load grows by only {rule.step_percent:g} percent at a time.",
-                "Take a step that a person can feel and the kit allows.",
+                say(
+                    "The load grows by only {step:g} percent at a time.",
+                    step=rule.step_percent,
+                ),
+                say("Take a step that a person can feel and the kit allows."),
             )
 
 
@@ -89,9 +97,12 @@ def high_reserve(value: Node, context: Context) -> Iterator[Spot]:
         if load.reps.top > RESERVE_MOST:
             yield Spot(
                 f"{path}.reps",
-                f"A dose asks to stop with {load.reps.top} repetitions in reserve, "
-                "which people can't judge.",
-                "Ask for 5 or fewer, or give an effort from 0 to 10.",
+                say(
+                    "A dose asks to stop with {top} repetitions in reserve, which people can't "
+                    "judge.",
+                    top=load.reps.top,
+                ),
+                say("Ask for 5 or fewer, or give an effort from 0 to 10."),
             )
 
 
@@ -110,8 +121,8 @@ def far_maximum(value: Node, context: Context) -> Iterator[Spot]:
         if load.of.quantity in (Quantity.ONE_RM, Quantity.N_RM) and reps > MAXIMUM_FROM_MOST:
             yield Spot(
                 f"{path}.of.reps",
-                f"A load is a share of a maximum found with {reps} repetitions.",
-                "Test with 10 repetitions or fewer, or dose by effort.",
+                say("A load is a share of a maximum found with {reps} repetitions.", reps=reps),
+                say("Test with 10 repetitions or fewer, or dose by effort."),
             )
 
 
@@ -142,9 +153,15 @@ def odd_stretches(value: Card | Protocol, context: Context) -> Iterator[Spot]:
             seconds = shortest if shortest < least else longest
             yield Spot(
                 f"{path}.hold_s",
-                f"{name} is stretched for {seconds} seconds at a time; "
-                f"{least} to {most} seconds is advised.",
-                "Change the hold, or note the source for it.",
+                say(
+                    "{name} is stretched for {seconds} seconds at a time; {least} to {most} "
+                    "seconds is advised.",
+                    name=name,
+                    seconds=seconds,
+                    least=least,
+                    most=most,
+                ),
+                say("Change the hold, or note the source for it."),
             )
 
 
@@ -166,9 +183,13 @@ def short_stretches(value: Card | Protocol, context: Context) -> Iterator[Spot]:
         if total < STRETCH_TOTAL_S:
             yield Spot(
                 path,
-                f"{name} is stretched for {total} seconds in all; "
-                f"{STRETCH_TOTAL_S} seconds is advised.",
-                "Add holds, or note the source for this dose.",
+                say(
+                    "{name} is stretched for {total} seconds in all; {least} seconds is advised.",
+                    name=name,
+                    total=total,
+                    least=STRETCH_TOTAL_S,
+                ),
+                say("Add holds, or note the source for this dose."),
             )
 
 
@@ -221,9 +242,17 @@ def odd_frequency(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if high < least or low > most:
                 yield Spot(
                     part.path,
-                    f"{place.name} is heavy work on {count(round(high), 'day')} a week; "
-                    f"{least} to {most} days is advised.",
-                    "Change how often it is done, or note the source for it.",
+                    say_n(
+                        "{name} is heavy work on {n} day a week; {least} to {most} days is "
+                        "advised.",
+                        "{name} is heavy work on {n} days a week; {least} to {most} days is "
+                        "advised.",
+                        round(high),
+                        name=place.name,
+                        least=least,
+                        most=most,
+                    ),
+                    say("Change how often it is done, or note the source for it."),
                 )
 
 
@@ -243,7 +272,11 @@ def odd_angles(value: Node, context: Context) -> Iterator[Spot]:
         if most is not None and angle > most:
             yield Spot(
                 path,
-                f"{angle:g} degrees of {limit.joint} {limit.motion} is beyond the normal "
-                "range of movement.".replace("_", " "),
-                "Check the angle for a typing error.",
+                say(
+                    "{angle:g} degrees of {joint} {motion} is beyond the normal range of movement.",
+                    angle=angle,
+                    joint=limit.joint,
+                    motion=limit.motion,
+                ),
+                say("Check the angle for a typing error."),
             )

@@ -11,6 +11,7 @@ from authoring.checks.placed import placed, stage_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.dose import Distance, Duration, Repetitions, Work
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say
 from authoring.model.vocabulary import CapOf
 
 PROTOCOL = Subject.PROTOCOL
@@ -30,9 +31,12 @@ def twice_pauses(protocol: Protocol, _: Context) -> Iterator[Spot]:
             if rule.after_days in seen:
                 yield Spot(
                     f"stages[{index}].pauses[{place}].after_days",
-                    f"{stage_name(protocol, index)} has two rules for a break of "
-                    f"{rule.after_days} days.",
-                    "Change the days of one, or take it out.",
+                    say(
+                        "{stage} has two rules for a break of {after_days} days.",
+                        stage=stage_name(protocol, index),
+                        after_days=rule.after_days,
+                    ),
+                    say("Change the days of one, or take it out."),
                 )
             seen.add(rule.after_days)
 
@@ -66,7 +70,14 @@ def broken_caps(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if least > cap.most:
                 yield Spot(
                     place.dose_path if place.entry.dose is not None else place.path,
-                    f"{place.name} asks for {least:g} {cap.of}, and its stage allows at most "
-                    f"{cap.most} in a {cap.per}.",
-                    "Make the dose smaller, or the cap larger.",
+                    say(
+                        "{name} asks for {least:g} {of}, and its stage allows at most {most} in a "
+                        "{per}.",
+                        name=place.name,
+                        least=least,
+                        of=cap.of,
+                        most=cap.most,
+                        per=cap.per,
+                    ),
+                    say("Make the dose smaller, or the cap larger."),
                 )

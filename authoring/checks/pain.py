@@ -15,6 +15,7 @@ from authoring.model.base import Node
 from authoring.model.criterion import Measured
 from authoring.model.pain import PainBand, PainRule
 from authoring.model.protocol import Activity, Protocol
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Comparator, PainAction, Unit
 
 PROTOCOL, CLINIC = Subject.PROTOCOL, Subject.CLINIC
@@ -63,9 +64,12 @@ def missing_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
         for index in _unruled_stages(protocol, context):
             yield Spot(
                 f"stages[{index}].pain",
-                f"{stage_name(protocol, index)} has no pain rule, and there is no default after an "
-                "operation or for bone stress.",
-                "Write the pain rule of the protocol, the stage or the exercise.",
+                say(
+                    "{stage} has no pain rule, and there is no default after an operation or for "
+                    "bone stress.",
+                    stage=stage_name(protocol, index),
+                ),
+                say("Write the pain rule of the protocol, the stage or the exercise."),
             )
 
 
@@ -82,9 +86,11 @@ def default_rules(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if protocol.pathway not in NO_DEFAULT and _unruled_stages(protocol, context):
         yield Spot(
             "pain",
-            "Neither the protocol nor the clinic has a pain rule, so the default bands print "
-            "(up to 2, above 2 to 5, above 5).",
-            "Write the pain rule that you want patients to follow.",
+            say(
+                "Neither the protocol nor the clinic has a pain rule, so the default bands print "
+                "(up to 2, above 2 to 5, above 5)."
+            ),
+            say("Write the pain rule that you want patients to follow."),
         )
 
 
@@ -121,8 +127,12 @@ def high_limits(value: Node, context: Context) -> Iterator[Spot]:
         if most > MOST:
             yield Spot(
                 path,
-                f"Pain up to {most:g} of 10 is accepted; more than {MOST} is high risk.",
-                f"Accept at most {MOST}, or note the source for more.",
+                say(
+                    "Pain up to {most:g} of 10 is accepted; more than {limit} is high risk.",
+                    most=most,
+                    limit=MOST,
+                ),
+                say("Accept at most {limit}, or note the source for more.", limit=MOST),
             )
 
 
@@ -140,8 +150,8 @@ def no_next_morning(value: Node, context: Context) -> Iterator[Spot]:
         if rule.next_morning is None:
             yield Spot(
                 at(path, "next_morning"),
-                "A pain rule says nothing about the next morning.",
-                "Say by when pain must have settled, and what to do if it has not.",
+                say("A pain rule says nothing about the next morning."),
+                say("Say by when pain must have settled, and what to do if it has not."),
             )
 
 
@@ -160,6 +170,9 @@ def softening_bands(value: Node, context: Context) -> Iterator[Spot]:
                 if _SEVERITY[upper.action] < _SEVERITY[lower.action]:
                     yield Spot(
                         f"{path}.{name}[{index + 1}].action",
-                        f"Pain above {lower.up_to:g} has a milder action than pain up to it.",
-                        "Put the actions in order.",
+                        say(
+                            "Pain above {up_to:g} has a milder action than pain up to it.",
+                            up_to=lower.up_to,
+                        ),
+                        say("Put the actions in order."),
                     )

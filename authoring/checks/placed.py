@@ -7,10 +7,11 @@ from collections.abc import Iterable
 from attrs import frozen
 
 from authoring.checks.context import Context
-from authoring.checks.naming import named
+from authoring.checks.naming import named, quoted
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
 from authoring.model.protocol import Block, Entry, Protocol, Stage
+from authoring.model.sentence import Sentence, say
 
 
 @frozen
@@ -23,6 +24,7 @@ class Placed:
         number: as printed.
         card, start: None where the file names one that there isn't.
         name: how a sentence that opens with it names it, its stage included.
+        inside: the same within a sentence.
     """
 
     stage: Stage
@@ -34,7 +36,8 @@ class Placed:
     number: int
     card: Card | None
     start: Variant | None
-    name: str
+    name: Sentence
+    inside: Sentence
 
     @property
     def allowed(self) -> tuple[Variant, ...]:
@@ -102,8 +105,9 @@ def _placed(protocol: Protocol, context: Context) -> tuple[Placed, ...]:
             for index, entry in enumerate(block.entries):
                 path = f"stages[{stage_index}].blocks[{block_index}].entries[{index}]"
                 card = context.card(entry.card)
-                title = named(card.title, card.language, entry.id) if card else f"“{entry.id}”"
+                title = named(card.title, card.language, entry.id) if card else quoted(entry.id)
                 number = numbers[entry.id]
+                words = {"number": number, "title": title, "stage": stage_index + 1}
                 found.append(
                     Placed(
                         stage,
@@ -115,23 +119,28 @@ def _placed(protocol: Protocol, context: Context) -> tuple[Placed, ...]:
                         number,
                         card,
                         card.variant(entry.start) if card else None,
-                        f"Exercise {number} ({title}, stage {stage_index + 1})",
+                        say("Exercise {number} ({title}, stage {stage})", **words),
+                        say("exercise {number} ({title}, stage {stage})", **words),
                     )
                 )
     return tuple(found)
 
 
-def stage_name(protocol: Protocol, index: int) -> str:
+def stage_name(protocol: Protocol, index: int) -> Sentence:
     """How a sentence names a stage."""
     stage = protocol.stages[index]
-    return f"Stage {index + 1} ({named(stage.name, protocol.language, stage.id)})"
+    return say(
+        "Stage {number} ({name})",
+        number=index + 1,
+        name=named(stage.name, protocol.language, stage.id),
+    )
 
 
-def variant_name(card: Card, variant: Variant) -> str:
+def variant_name(card: Card, variant: Variant) -> Sentence:
     """How a sentence names a variant."""
     return named(variant.name, card.language, variant.id)
 
 
-def card_name(card: Card) -> str:
+def card_name(card: Card) -> Sentence:
     """How a sentence names a card."""
     return named(card.title, card.language, card.slug)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
-from authoring.checks.naming import count, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
 from authoring.model.base import Node
@@ -16,6 +16,7 @@ from authoring.model.caution import Caution
 from authoring.model.clinic import Clinic, Logo
 from authoring.model.dose import Dose
 from authoring.model.protocol import Branch, Lesson, Protocol
+from authoring.model.sentence import Sentence, say, say_n
 from authoring.model.sources import Source
 from authoring.model.vocabulary import BranchAction
 
@@ -37,11 +38,18 @@ def missing_terms(value: Node, context: Context) -> Iterator[Spot]:
         if context.term(use.kind, use.id) is None:
             places[use.kind, use.id].append(use.path)
     for (kind, term_id), paths in places.items():
-        more = f" (named in {count(len(paths), 'place')})" if len(paths) > 1 else ""
+        what = {"kind": kind, "term": quoted(term_id)}
         yield Spot(
             paths[0],
-            f"The library has no {kind} {quoted(term_id)}{more}.",
-            f"Add the {kind} to the library's terms, or choose one that is there.",
+            say("The library has no {kind} {term}.", **what)
+            if len(paths) == 1
+            else say_n(
+                "The library has no {kind} {term} (named in {n} place).",
+                "The library has no {kind} {term} (named in {n} places).",
+                len(paths),
+                **what,
+            ),
+            say("Add the {kind} to the library's terms, or choose one that is there.", kind=kind),
         )
 
 
@@ -57,8 +65,11 @@ def missing_cards(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if place.card is None:
             yield Spot(
                 f"{place.path}.card",
-                f"{place.name} uses a card that the library does not have or can't read.",
-                "Bring the card back, mend its file, or choose another card.",
+                say(
+                    "{name} uses a card that the library does not have or can't read.",
+                    name=place.name,
+                ),
+                say("Bring the card back, mend its file, or choose another card."),
             )
 
 
@@ -87,9 +98,12 @@ def missing_variants(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if place.card.variant(variant_id) is None:
                 yield Spot(
                     path,
-                    f"{place.name} names the variant {quoted(variant_id)}, "
-                    "which its card does not have.",
-                    "Choose a variant of the card, or take the name out.",
+                    say(
+                        "{name} names the variant {variant}, which its card does not have.",
+                        name=place.name,
+                        variant=quoted(variant_id),
+                    ),
+                    say("Choose a variant of the card, or take the name out."),
                 )
 
 
@@ -106,9 +120,13 @@ def missing_stand_ins(card: Card, _: Context) -> Iterator[Spot]:
             if card.variant(wanted) is None:
                 yield Spot(
                     f"variants[{index}].hold.stands_in_for[{place}]",
-                    f"{variant_name(card, variant)} stands in for {quoted(wanted)}, "
-                    f"which {card_name(card)} does not have.",
-                    "Name the variant that the hold may replace.",
+                    say(
+                        "{variant} stands in for {wanted}, which {card} does not have.",
+                        variant=variant_name(card, variant),
+                        wanted=quoted(wanted),
+                        card=card_name(card),
+                    ),
+                    say("Name the variant that the hold may replace."),
                 )
 
 
@@ -125,9 +143,14 @@ def missing_week_variants(card: Card, _: Context) -> Iterator[Spot]:
             if card.variant(wanted) is None:
                 yield Spot(
                     path,
-                    f"The week table of {variant_name(card, variant)} changes to "
-                    f"{quoted(wanted)}, which {card_name(card)} does not have.",
-                    "Choose a variant of the card, or take the name out.",
+                    say(
+                        "The week table of {variant} changes to {wanted}, which {card} does not "
+                        "have.",
+                        variant=variant_name(card, variant),
+                        wanted=quoted(wanted),
+                        card=card_name(card),
+                    ),
+                    say("Choose a variant of the card, or take the name out."),
                 )
 
 
@@ -152,12 +175,16 @@ def missing_stages(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     for path, one in named:
         for index, wanted in enumerate(one.stages):
             if wanted not in known:
-                kind = "lesson" if isinstance(one, Lesson) else "caution"
+                kind = say("lesson") if isinstance(one, Lesson) else say("caution")
                 yield Spot(
                     f"{path}.stages[{index}]",
-                    f"The {kind} {quoted(one.id)} is for the stage {quoted(wanted)}, "
-                    "which there is not.",
-                    "Name a stage of this protocol, or none for all.",
+                    say(
+                        "The {kind} {one} is for the stage {wanted}, which there is not.",
+                        kind=kind,
+                        one=quoted(one.id),
+                        wanted=quoted(wanted),
+                    ),
+                    say("Name a stage of this protocol, or none for all."),
                 )
 
 
@@ -180,9 +207,12 @@ def missing_choices(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if choice is not None and choice not in known[block]:
             yield Spot(
                 f"{place.path}.choice",
-                f"{place.name} belongs to the choice {quoted(choice)}, "
-                "which its block does not have.",
-                "Add the choice to the block, or take the exercise out of it.",
+                say(
+                    "{name} belongs to the choice {choice}, which its block does not have.",
+                    name=place.name,
+                    choice=quoted(choice),
+                ),
+                say("Add the choice to the block, or take the exercise out of it."),
             )
 
 
@@ -201,9 +231,16 @@ def idle_choices(protocol: Protocol, _: Context) -> Iterator[Spot]:
                 if members <= choice.pick:
                     yield Spot(
                         f"stages[{s}].blocks[{b}].choices[{c}]",
-                        f"The choice {quoted(choice.id)} of stage {s + 1} asks for {choice.pick} "
-                        f"of {count(members, 'exercise')}.",
-                        "Put more exercises into the choice, or take it out.",
+                        say_n(
+                            "The choice {choice} of stage {stage} asks for {pick} of {n} exercise.",
+                            "The choice {choice} of stage {stage} asks for {pick} of {n} "
+                            "exercises.",
+                            members,
+                            choice=quoted(choice.id),
+                            stage=s + 1,
+                            pick=choice.pick,
+                        ),
+                        say("Put more exercises into the choice, or take it out."),
                     )
 
 
@@ -224,9 +261,15 @@ def missing_publications(value: Card | Protocol, context: Context) -> Iterator[S
     for reference, paths in places.items():
         yield Spot(
             paths[0],
-            f"The publication {quoted(reference)} is named in {count(len(paths), 'place')}, "
-            "and is not among the references.",
-            "Add it to the references, or name one that is there.",
+            say_n(
+                "The publication {reference} is named in {n} place, and is not among the "
+                "references.",
+                "The publication {reference} is named in {n} places, and is not among the "
+                "references.",
+                len(paths),
+                reference=quoted(reference),
+            ),
+            say("Add it to the references, or name one that is there."),
         )
 
 
@@ -246,34 +289,41 @@ def missing_images(value: Card | Clinic, context: Context) -> Iterator[Spot]:
         if image is not None and not context.has_image(image):
             yield Spot(
                 f"{path}.image",
-                f"The picture {quoted(image)} is not in the library's images folder.",
-                "Add the picture again, or take it out.",
+                say(
+                    "The picture {image} is not in the library's images folder.",
+                    image=quoted(image),
+                ),
+                say("Add the picture again, or take it out."),
             )
 
 
-def _branch_fault(protocol: Protocol, context: Context, branch: Branch) -> tuple[str, str] | None:
+def _branch_fault(
+    protocol: Protocol, context: Context, branch: Branch
+) -> tuple[str, Sentence] | None:
     stages = {each.id for each in protocol.stages}
     stage, other, then = branch.stage, branch.protocol, branch.then
     if then is BranchAction.LEAVE_OUT:
         return _left_out_fault(protocol, branch)
     if then is BranchAction.GO_TO_STAGE and stage is None:
-        return "stage", "does not say which stage"
+        return "stage", say("does not say which stage")
     if then is BranchAction.USE_PROTOCOL and other is None:
-        return "protocol", "does not say which protocol"
+        return "protocol", say("does not say which protocol")
     if stage is not None and stage not in stages:
-        return "stage", f"leads to the stage {quoted(stage)}, which there is not"
+        return "stage", say("leads to the stage {stage}, which there is not", stage=quoted(stage))
     if other is not None and not context.has_protocol(other):
-        return "protocol", "leads to a protocol that the library does not have"
+        return "protocol", say("leads to a protocol that the library does not have")
     return None
 
 
-def _left_out_fault(protocol: Protocol, branch: Branch) -> tuple[str, str] | None:
+def _left_out_fault(protocol: Protocol, branch: Branch) -> tuple[str, Sentence] | None:
     if not branch.entries:
-        return "entries", "does not say which exercises are left out"
+        return "entries", say("does not say which exercises are left out")
     known = {entry.id for entry in protocol.entries()}
     for index, entry in enumerate(branch.entries):
         if entry not in known:
-            return f"entries[{index}]", f"leaves out {quoted(entry)}, which there is not"
+            return f"entries[{index}]", say(
+                "leaves out {entry}, which there is not", entry=quoted(entry)
+            )
     return None
 
 
@@ -291,8 +341,13 @@ def lost_branches(protocol: Protocol, context: Context) -> Iterator[Spot]:
             if fault is not None:
                 yield Spot(
                     f"stages[{s}].branches[{b}].{fault[0]}",
-                    f"The branch {quoted(branch.id)} of stage {s + 1} {fault[1]}.",
-                    "Name a stage or exercise of this protocol, or a protocol of the library.",
+                    say(
+                        "The branch {branch} of stage {stage} {fault}.",
+                        branch=quoted(branch.id),
+                        stage=s + 1,
+                        fault=fault[1],
+                    ),
+                    say("Name a stage or exercise of this protocol, or a protocol of the library."),
                 )
 
 
@@ -324,10 +379,14 @@ def builds_on_rings(protocol: Protocol, context: Context) -> Iterator[Spot]:
         numbers = [str(by_id[key].number) for key in ring]
         yield Spot(
             f"{by_id[ring[0]].path}.builds_on",
-            f"{by_id[ring[0]].name} builds on itself by way of exercise {listed(numbers)}."
+            say(
+                "{name} builds on itself by way of exercise {numbers}.",
+                name=by_id[ring[0]].name,
+                numbers=listed(numbers),
+            )
             if len(ring) > 1
-            else f"{by_id[ring[0]].name} builds on itself.",
-            "Let the first exercise of the line build on none.",
+            else say("{name} builds on itself.", name=by_id[ring[0]].name),
+            say("Let the first exercise of the line build on none."),
         )
 
 
@@ -348,11 +407,16 @@ def builds_on_later(protocol: Protocol, context: Context) -> Iterator[Spot]:
     for place in places:
         wanted = place.entry.builds_on
         if wanted is not None and wanted not in seen and place.entry.id not in ringed:
-            wrong = "comes later" if wanted in by_id else "there is not"
+            wrong = say("comes later") if wanted in by_id else say("there is not")
             yield Spot(
                 f"{place.path}.builds_on",
-                f"{place.name} builds on {quoted(wanted)}, which {wrong}.",
-                "Name an earlier exercise, or none.",
+                say(
+                    "{name} builds on {wanted}, which {wrong}.",
+                    name=place.name,
+                    wanted=quoted(wanted),
+                    wrong=wrong,
+                ),
+                say("Name an earlier exercise, or none."),
             )
         seen.add(place.entry.id)
 
@@ -371,8 +435,11 @@ def twice_ids(value: Node, context: Context) -> Iterator[Spot]:
         if found in first:
             yield Spot(
                 path,
-                f"The id {quoted(found)} is used twice: first for "
-                f"{first[found].removesuffix('.id')}.",
-                "Give one of them another id, and mend what refers to it.",
+                say(
+                    "The id {found} is used twice: first for {first}.",
+                    found=quoted(found),
+                    first=first[found].removesuffix(".id"),
+                ),
+                say("Give one of them another id, and mend what refers to it."),
             )
         first.setdefault(found, path)

@@ -18,14 +18,51 @@ from attrs import frozen
 
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
+from authoring.checks.naming import joined
 from authoring.checks.result import Strength, Subject
 from authoring.checks.stages import leaves
 from authoring.model.card import Card, Variant
 from authoring.model.criterion import Measured
 from authoring.model.protocol import Delivery, Entry, Protocol, Stage
+from authoring.model.sentence import Sentence, say
 from authoring.model.vocabulary import CautionKind, Setting
 
 PROTOCOL = Subject.PROTOCOL
+
+
+_CERT = {
+    "1": say("the equipment of every exercise"),
+    "2": say("who gives it"),
+    "3": say("alone or in a group"),
+    "4": say("supervised or not"),
+    "5": say("how adherence is known"),
+    "6": say("how patients are kept going"),
+    "7a": say("the rule for progressing"),
+    "7b": say("how every exercise grows"),
+    "8": say("every exercise described"),
+    "9": say("the home part"),
+    "10": say("parts that are no exercise"),
+    "11": say("how harm is noticed and reported"),
+    "12": say("where it is done"),
+    "13": say("dose and frequency of every exercise"),
+    "14a": say("generic or fitted to the person"),
+    "14b": say("how it is fitted"),
+    "15": say("the rule for the starting level"),
+    "16a": say("how it is seen that it is done as planned"),
+}
+_TIDIER = {
+    "1": say("a name"),
+    "2": say("aims of every stage, and what they rest on"),
+    "3": say("materials"),
+    "4": say("the procedures of every stage"),
+    "5": say("who gives it"),
+    "6": say("alone or in a group, supervised or not"),
+    "7": say("where it is done"),
+    "8": say("when and how much"),
+    "9": say("how it is fitted to the person"),
+    "10": say("what was changed, and why"),
+    "11": say("how it is seen that it is done as planned"),
+}
 
 
 @frozen
@@ -40,7 +77,7 @@ class Item:
     """
 
     number: str
-    asks: str
+    asks: Sentence
     present: bool
     where: str
 
@@ -124,45 +161,27 @@ def cert_report(protocol: Protocol, cards: Mapping[str, Card]) -> tuple[Item, ..
     entry = bool(protocol.stages and protocol.stages[0].entry)
     dosed = some and all(one.has_dose and one.has_frequency for one in exercises)
     ways = any(one.has_ways for one in exercises)
-    return (
-        Item("1", "the equipment of every exercise", _kit_is_told(exercises), "stages"),
-        Item("2", "who gives it", bool(given.provider), "delivery.provider"),
-        Item("3", "alone or in a group", given.people is not None, "delivery.people"),
-        Item("4", "supervised or not", given.supervision is not None, "delivery.supervision"),
-        Item("5", "how adherence is known", given.adherence is not None, "delivery.adherence"),
-        Item("6", "how patients are kept going", bool(given.motivation), "delivery.motivation"),
-        Item("7a", "the rule for progressing", _progresses(protocol, exercises), "stages"),
-        Item(
-            "7b", "how every exercise grows", some and all(o.can_grow for o in exercises), "stages"
-        ),
-        Item(
-            "8",
-            "every exercise described",
-            some and all(o.is_described for o in exercises),
-            "stages",
-        ),
-        Item("9", "the home part", bool(given.settings) and home, "delivery.settings"),
-        Item("10", "parts that are no exercise", bool(protocol.education) or care, "education"),
-        Item(
-            "11", "how harm is noticed and reported", signs and bool(given.harms), "delivery.harms"
-        ),
-        Item("12", "where it is done", bool(given.settings), "delivery.settings"),
-        Item("13", "dose and frequency of every exercise", dosed, "stages"),
-        Item("14a", "generic or fitted to the person", bool(given.tailoring), "delivery.tailoring"),
-        Item("14b", "how it is fitted", bool(given.tailoring) and ways, "delivery.tailoring"),
-        Item(
-            "15",
-            "the rule for the starting level",
-            bool(given.starting_level) or entry,
-            "delivery.starting_level",
-        ),
-        Item(
-            "16a",
-            "how it is seen that it is done as planned",
-            bool(given.fidelity),
-            "delivery.fidelity",
-        ),
+    rows = (
+        ("1", _kit_is_told(exercises), "stages"),
+        ("2", bool(given.provider), "delivery.provider"),
+        ("3", given.people is not None, "delivery.people"),
+        ("4", given.supervision is not None, "delivery.supervision"),
+        ("5", given.adherence is not None, "delivery.adherence"),
+        ("6", bool(given.motivation), "delivery.motivation"),
+        ("7a", _progresses(protocol, exercises), "stages"),
+        ("7b", some and all(o.can_grow for o in exercises), "stages"),
+        ("8", some and all(o.is_described for o in exercises), "stages"),
+        ("9", bool(given.settings) and home, "delivery.settings"),
+        ("10", bool(protocol.education) or care, "education"),
+        ("11", signs and bool(given.harms), "delivery.harms"),
+        ("12", bool(given.settings), "delivery.settings"),
+        ("13", dosed, "stages"),
+        ("14a", bool(given.tailoring), "delivery.tailoring"),
+        ("14b", bool(given.tailoring) and ways, "delivery.tailoring"),
+        ("15", bool(given.starting_level) or entry, "delivery.starting_level"),
+        ("16a", bool(given.fidelity), "delivery.fidelity"),
     )
+    return tuple(Item(number, _CERT[number], met, where) for number, met, where in rows)
 
 
 def tidier_report(protocol: Protocol, cards: Mapping[str, Card]) -> tuple[Item, ...]:
@@ -171,34 +190,45 @@ def tidier_report(protocol: Protocol, cards: Mapping[str, Card]) -> tuple[Item, 
     stages = protocol.stages
     aims = bool(stages) and all(stage.aims for stage in stages) and bool(protocol.references)
     described = bool(stages) and cert["8"] and all(any(s.entries()) for s in stages)
-    return (
-        Item("1", "a name", bool(protocol.title), "title"),
-        Item("2", "aims of every stage, and what they rest on", aims, "stages"),
-        Item("3", "materials", cert["1"], "stages"),
-        Item("4", "the procedures of every stage", described, "stages"),
-        Item("5", "who gives it", cert["2"], "delivery.provider"),
-        Item("6", "alone or in a group, supervised or not", cert["3"] and cert["4"], "delivery"),
-        Item("7", "where it is done", cert["12"], "delivery.settings"),
-        Item("8", "when and how much", cert["13"], "stages"),
-        Item("9", "how it is fitted to the person", cert["14b"], "delivery.tailoring"),
-        Item("10", "what was changed, and why", bool(protocol.changes), "changes"),
-        Item("11", "how it is seen that it is done as planned", cert["16a"], "delivery.fidelity"),
+    rows = (
+        ("1", bool(protocol.title), "title"),
+        ("2", aims, "stages"),
+        ("3", cert["1"], "stages"),
+        ("4", described, "stages"),
+        ("5", cert["2"], "delivery.provider"),
+        ("6", cert["3"] and cert["4"], "delivery"),
+        ("7", cert["12"], "delivery.settings"),
+        ("8", cert["13"], "stages"),
+        ("9", cert["14b"], "delivery.tailoring"),
+        ("10", bool(protocol.changes), "changes"),
+        ("11", cert["16a"], "delivery.fidelity"),
     )
+    return tuple(Item(number, _TIDIER[number], met, where) for number, met, where in rows)
 
 
-def in_words(name: str, items: Sequence[Item]) -> str:
+def in_words(name: str, items: Sequence[Item]) -> Sentence:
     """The count as a sentence, and what is missing."""
-    missing = [item for item in items if not item.present]
-    head = f"{len(items) - len(missing)} of {len(items)} {name} items are present"
+    missing = [
+        say("{item} ({asks})", item=item.number, asks=item.asks)
+        for item in items
+        if not item.present
+    ]
+    present, of = len(items) - len(missing), len(items)
     if not missing:
-        return f"{head}."
-    return f"{head}; missing: {', '.join(f'{i.number} ({i.asks})' for i in missing)}."
+        return say("{present} of {of} {name} items are present.", present=present, of=of, name=name)
+    return say(
+        "{present} of {of} {name} items are present; missing: {missing}.",
+        present=present,
+        of=of,
+        name=name,
+        missing=joined(missing),
+    )
 
 
 def _spot(name: str, items: Sequence[Item]) -> Iterator[Spot]:
     missing = [item for item in items if not item.present]
     if missing:
-        yield Spot(missing[0].where, in_words(name, items), "Fill in what applies.")
+        yield Spot(missing[0].where, in_words(name, items), say("Fill in what applies."))
 
 
 def _cards(protocol: Protocol, context: Context) -> dict[str, Card]:

@@ -6,6 +6,8 @@ from enum import StrEnum
 
 from attrs import frozen
 
+from authoring.model.sentence import say
+
 
 class Strength(StrEnum):
     """How much weight a result has. A ``must`` keeps a protocol from patients."""
@@ -81,8 +83,8 @@ def unknown_field_result(subject: Subject, subject_id: str, path: str) -> CheckR
         UNKNOWN_FIELD,
         Strength.MAY,
         path,
-        f"This version does not know the field “{path}”, and keeps it as it is.",
-        "Correct the name if it is a slip; otherwise leave it.",
+        say("This version does not know the field “{path}”, and keeps it as it is.", path=path),
+        say("Correct the name if it is a slip; otherwise leave it."),
         subject,
         subject_id,
     )

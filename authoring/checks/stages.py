@@ -12,6 +12,7 @@ from authoring.checks.result import Strength, Subject
 from authoring.model.card import Variant
 from authoring.model.criterion import AllOf, AnyOf, Criterion, InWords, Measured, TimePassed
 from authoring.model.protocol import Protocol, Restriction
+from authoring.model.sentence import say
 from authoring.model.vocabulary import TermKind
 
 PROTOCOL = Subject.PROTOCOL
@@ -35,7 +36,7 @@ def leaves(criteria: Iterable[Criterion]) -> Iterator[Measured | InWords | TimeP
 )
 def no_stages(protocol: Protocol, _: Context) -> Iterator[Spot]:
     if not protocol.stages:
-        yield Spot("stages", "The protocol has no stage.", "Add the first stage.")
+        yield Spot("stages", say("The protocol has no stage."), say("Add the first stage."))
 
 
 @check(
@@ -50,8 +51,8 @@ def idle_stages(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if not any(block.entries for block in stage.blocks):
             yield Spot(
                 f"stages[{index}].blocks",
-                f"{stage_name(protocol, index)} has no exercise.",
-                "Add exercises, or join the stage with its neighbour.",
+                say("{stage} has no exercise.", stage=stage_name(protocol, index)),
+                say("Add exercises, or join the stage with its neighbour."),
             )
 
 
@@ -67,8 +68,11 @@ def no_entry(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if not stage.entry:
             yield Spot(
                 f"stages[{index}].entry",
-                f"{stage_name(protocol, index)} does not say what must be true to enter it.",
-                "Add an entry criterion, if only that no red flag is answered yes.",
+                say(
+                    "{stage} does not say what must be true to enter it.",
+                    stage=stage_name(protocol, index),
+                ),
+                say("Add an entry criterion, if only that no red flag is answered yes."),
             )
 
 
@@ -84,11 +88,15 @@ def no_move_on(protocol: Protocol, _: Context) -> Iterator[Spot]:
     for index, stage in enumerate(protocol.stages[:-1]):
         found = list(leaves(stage.move_on))
         if all(isinstance(each, TimePassed) for each in found):
-            wrong = "lets time alone decide" if found else "has no criterion"
+            wrong = say("lets time alone decide") if found else say("has no criterion")
             yield Spot(
                 f"stages[{index}].move_on",
-                f"{stage_name(protocol, index)} {wrong} when to move on.",
-                "Add a criterion with a measure, a value and a unit.",
+                say(
+                    "{stage} {wrong} when to move on.",
+                    stage=stage_name(protocol, index),
+                    wrong=wrong,
+                ),
+                say("Add a criterion with a measure, a value and a unit."),
             )
 
 
@@ -106,8 +114,10 @@ def unmeasured_move_on(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if worded and not any(isinstance(each, Measured) for each in found):
             yield Spot(
                 f"stages[{index}].move_on",
-                f"{stage_name(protocol, index)} measures nothing before moving on.",
-                "Add a criterion with a measure, a value and a unit.",
+                say(
+                    "{stage} measures nothing before moving on.", stage=stage_name(protocol, index)
+                ),
+                say("Add a criterion with a measure, a value and a unit."),
             )
 
 
@@ -125,9 +135,13 @@ def backward_weeks(protocol: Protocol, _: Context) -> Iterator[Spot]:
         if week is not None and last is not None and week < last:
             yield Spot(
                 f"stages[{index}].usual_weeks.from_week",
-                f"{stage_name(protocol, index)} starts in week {week}, "
-                f"before an earlier stage does (week {last}).",
-                "Correct the weeks, or the order of the stages.",
+                say(
+                    "{stage} starts in week {week}, before an earlier stage does (week {last}).",
+                    stage=stage_name(protocol, index),
+                    week=week,
+                    last=last,
+                ),
+                say("Correct the weeks, or the order of the stages."),
             )
         last = week if week is not None else last
 
@@ -145,9 +159,12 @@ def twice_numbers(protocol: Protocol, context: Context) -> Iterator[Spot]:
         if place.number in seen and seen[place.number].entry.id != place.entry.id:
             yield Spot(
                 f"{place.path}.number",
-                f"{place.name} has the number of an exercise in stage "
-                f"{seen[place.number].stage_index + 1}.",
-                "Give it a number of its own.",
+                say(
+                    "{name} has the number of an exercise in stage {stage}.",
+                    name=place.name,
+                    stage=seen[place.number].stage_index + 1,
+                ),
+                say("Give it a number of its own."),
             )
         seen.setdefault(place.number, place)
 
@@ -208,9 +225,13 @@ def broken_restrictions(protocol: Protocol, context: Context) -> Iterator[Spot]:
     for place, rule, names in _breaches(protocol, context, sure=True):
         yield Spot(
             f"{place.path}.start",
-            f"{place.name} asks for {names}, and the stage has the rule "
-            f"{named(rule.text, protocol.language, rule.id)}.",
-            "Start with another variant, or move the exercise to a later stage.",
+            say(
+                "{name} asks for {names}, and the stage has the rule {text}.",
+                name=place.name,
+                names=names,
+                text=named(rule.text, protocol.language, rule.id),
+            ),
+            say("Start with another variant, or move the exercise to a later stage."),
         )
 
 
@@ -223,12 +244,21 @@ def broken_restrictions(protocol: Protocol, context: Context) -> Iterator[Spot]:
 )
 def reachable_breaches(protocol: Protocol, context: Context) -> Iterator[Spot]:
     for place, rule, names in _breaches(protocol, context, sure=False):
-        until = f" until week {rule.until_week}" if rule.until_week else ""
+        what = {
+            "name": place.name,
+            "names": names,
+            "text": named(rule.text, protocol.language, rule.id),
+        }
         yield Spot(
             f"{place.path}.allowed",
-            f"{place.name} allows {names}, and the stage has the rule "
-            f"{named(rule.text, protocol.language, rule.id)}{until}.",
-            "Name the variants that are allowed in this stage.",
+            say(
+                "{name} allows {names}, and the stage has the rule {text} until week {week}.",
+                week=rule.until_week,
+                **what,
+            )
+            if rule.until_week
+            else say("{name} allows {names}, and the stage has the rule {text}.", **what),
+            say("Name the variants that are allowed in this stage."),
         )
 
 
@@ -274,7 +304,11 @@ def contradictions(protocol: Protocol, _: Context) -> Iterator[Spot]:
                 if alike and low > min(_corridor(other)[1], _corridor(entering)[1]):
                     yield Spot(
                         f"stages[{index + 1}].entry[{place}]",
-                        f"{stage_name(protocol, index + 1)} asks for another value of "
-                        f"{quoted(entering.measure)} than the stage before it is left with.",
-                        "Make the two criteria agree.",
+                        say(
+                            "{stage} asks for another value of {measure} than the stage before it "
+                            "is left with.",
+                            stage=stage_name(protocol, index + 1),
+                            measure=quoted(entering.measure),
+                        ),
+                        say("Make the two criteria agree."),
                     )

@@ -12,6 +12,7 @@ from authoring.checks.naming import listed, quoted
 from authoring.checks.references import CONTRACT, rings
 from authoring.checks.result import Strength, Subject
 from authoring.model.library import Library, Term
+from authoring.model.sentence import Sentence, say
 from authoring.model.vocabulary import TermKind
 
 LIBRARY = Subject.LIBRARY
@@ -28,9 +29,11 @@ def no_clinic(library: Library, _: Context) -> Iterator[Spot]:
     if library.clinic is None:
         yield Spot(
             "",
-            "The library has no clinic, or its file can't be read: handouts could not say whom "
-            "to call.",
-            "Add clinic.json, or mend it.",
+            say(
+                "The library has no clinic, or its file can't be read: handouts could not say "
+                "whom to call."
+            ),
+            say("Add clinic.json, or mend it."),
         )
 
 
@@ -42,7 +45,7 @@ def no_clinic(library: Library, _: Context) -> Iterator[Spot]:
     why=CONTRACT + " Files are called after their short names.",
 )
 def twice_slugs(library: Library, _: Context) -> Iterator[Spot]:
-    for what, files in (("card", library.cards), ("protocol", library.protocols)):
+    for files in (library.cards, library.protocols):
         ids = defaultdict(list)
         for each in files.values():
             ids[each.slug].append(each.id)
@@ -50,9 +53,18 @@ def twice_slugs(library: Library, _: Context) -> Iterator[Spot]:
             if len(found) > 1:
                 yield Spot(
                     "",
-                    f"{len(found)} {what}s are called {quoted(slug)} (ids {listed(found)}).",
-                    "Give each a short name of its own.",
+                    _called(
+                        files is library.cards,
+                        {"count": len(found), "slug": quoted(slug), "found": listed(found)},
+                    ),
+                    say("Give each a short name of its own."),
                 )
+
+
+def _called(are_cards: bool, places: dict[str, object]) -> Sentence:
+    if are_cards:
+        return say("{count} cards are called {slug} (ids {found}).", **places)
+    return say("{count} protocols are called {slug} (ids {found}).", **places)
 
 
 @check(
@@ -66,9 +78,12 @@ def shared_ids(library: Library, _: Context) -> Iterator[Spot]:
     for shared in sorted(library.cards.keys() & library.protocols.keys()):
         yield Spot(
             "",
-            f"The card {quoted(library.cards[shared].slug)} and the protocol "
-            f"{quoted(library.protocols[shared].slug)} have the same id.",
-            "Give one of them a new id, and mend what refers to it.",
+            say(
+                "The card {card} and the protocol {protocol} have the same id.",
+                card=quoted(library.cards[shared].slug),
+                protocol=quoted(library.protocols[shared].slug),
+            ),
+            say("Give one of them a new id, and mend what refers to it."),
         )
 
 
@@ -90,8 +105,12 @@ def twice_terms(library: Library, _: Context) -> Iterator[Spot]:
         if (term.kind, term.id) in seen:
             yield Spot(
                 f"{path}.id",
-                f"The {term.kind} {quoted(term.id)} stands twice among the terms.",
-                "Join the two, or give one another id.",
+                say(
+                    "The {kind} {term} stands twice among the terms.",
+                    kind=term.kind,
+                    term=quoted(term.id),
+                ),
+                say("Join the two, or give one another id."),
             )
         seen.add((term.kind, term.id))
 
@@ -112,9 +131,14 @@ def twice_names(library: Library, _: Context) -> Iterator[Spot]:
             if other != term.id:
                 yield Spot(
                     path,
-                    f"The {term.kind}s {quoted(other)} and {quoted(term.id)} are both called "
-                    f"{quoted(name)}.",
-                    "Keep the name with one of them, or join the two.",
+                    say(
+                        "The {kind}s {other} and {term} are both called {name}.",
+                        kind=term.kind,
+                        other=quoted(other),
+                        term=quoted(term.id),
+                        name=quoted(name),
+                    ),
+                    say("Keep the name with one of them, or join the two."),
                 )
 
 
@@ -130,9 +154,13 @@ def missing_wider(library: Library, context: Context) -> Iterator[Spot]:
         if term.broader is not None and context.term(term.kind, term.broader) is None:
             yield Spot(
                 f"{path}.broader",
-                f"The {term.kind} {quoted(term.id)} falls under {quoted(term.broader)}, "
-                f"and there is no such {term.kind}.",
-                "Add the wider term, or choose one that is there.",
+                say(
+                    "The {kind} {term} falls under {broader}, and there is no such {kind}.",
+                    kind=term.kind,
+                    term=quoted(term.id),
+                    broader=quoted(term.broader),
+                ),
+                say("Add the wider term, or choose one that is there."),
             )
 
 
@@ -150,11 +178,15 @@ def wider_rings(library: Library, _: Context) -> Iterator[Spot]:
         for ring in rings(links):
             yield Spot(
                 f"{paths[ring[0]]}.broader",
-                f"The {kind} {quoted(ring[0])} falls under itself by way of "
-                f"{listed([quoted(each) for each in ring[1:]])}."
+                say(
+                    "The {kind} {term} falls under itself by way of {names}.",
+                    kind=kind,
+                    term=quoted(ring[0]),
+                    names=listed([quoted(each) for each in ring[1:]]),
+                )
                 if len(ring) > 1
-                else f"The {kind} {quoted(ring[0])} falls under itself.",
-                "Let the widest of them fall under none.",
+                else say("The {kind} {term} falls under itself.", kind=kind, term=quoted(ring[0])),
+                say("Let the widest of them fall under none."),
             )
 
 
@@ -181,6 +213,6 @@ def unmarked_demands(library: Library, _: Context) -> Iterator[Spot]:
         if term.side_lying or _RISKY.search(names.lower()):
             yield Spot(
                 f"{path}.needs_caution",
-                f"The demand {quoted(term.id)} is not marked as needing a caution.",
-                "Mark it, so that every exercise that makes it is checked for one.",
+                say("The demand {term} is not marked as needing a caution.", term=quoted(term.id)),
+                say("Mark it, so that every exercise that makes it is checked for one."),
             )

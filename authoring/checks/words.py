@@ -14,7 +14,7 @@ from attrs import NOTHING
 from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.language import NotForLanguage, is_english
-from authoring.checks.naming import count, having, listed, quoted
+from authoring.checks.naming import listed, quoted
 from authoring.checks.passive_voice import HIGHEST_SHARE, PassiveShare, passive_share
 from authoring.checks.patient_text import (
     PatientText,
@@ -33,6 +33,7 @@ from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library
 from authoring.model.protocol import Lesson, Protocol
+from authoring.model.sentence import say, say_n
 
 CARD, PROTOCOL, CLINIC, LIBRARY = Subject.CARD, Subject.PROTOCOL, Subject.CLINIC, Subject.LIBRARY
 GRADES = (
@@ -63,9 +64,12 @@ def high_grade(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if isinstance(found, ReadingGrade) and found.level is ReadingLevel.TOO_HARD:
         yield Spot(
             "",
-            f"The words for patients have reading grade {found.grade:.1f}; "
-            "6 is advised, and above 8 is too hard.",
-            "Shorten sentences and use everyday words.",
+            say(
+                "The words for patients have reading grade {grade:.1f}; 6 is advised, and above 8 "
+                "is too hard.",
+                grade=found.grade,
+            ),
+            say("Shorten sentences and use everyday words."),
         )
 
 
@@ -81,8 +85,11 @@ def advised_grade(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if isinstance(found, ReadingGrade) and found.level is ReadingLevel.HARDER_THAN_ADVISED:
         yield Spot(
             "",
-            f"The words for patients have reading grade {found.grade:.1f}; 6 is advised.",
-            "Shorten sentences and use everyday words.",
+            say(
+                "The words for patients have reading grade {grade:.1f}; 6 is advised.",
+                grade=found.grade,
+            ),
+            say("Shorten sentences and use everyday words."),
         )
 
 
@@ -97,9 +104,12 @@ def unmeasured_grade(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if isinstance(_grade(protocol, context), NotForLanguage):
         yield Spot(
             "language",
-            f"The reading grade is not measured for {quoted(protocol.language)}: the formulas are "
-            "made for English.",
-            "Let somebody read it who does not know the trade.",
+            say(
+                "The reading grade is not measured for {language}: the formulas are made for "
+                "English.",
+                language=quoted(protocol.language),
+            ),
+            say("Let somebody read it who does not know the trade."),
         )
 
 
@@ -115,9 +125,12 @@ def passive(protocol: Protocol, context: Context) -> Iterator[Spot]:
     if isinstance(found, PassiveShare) and found.share > HIGHEST_SHARE:
         yield Spot(
             "",
-            f"{found.passive} of {found.sentences} sentences for patients are in the "
-            "passive voice.",
-            "Say who does what: “Bend your knee”, not “The knee is bent”.",
+            say(
+                "{passive} of {sentences} sentences for patients are in the passive voice.",
+                passive=found.passive,
+                sentences=found.sentences,
+            ),
+            say("Say who does what: “Bend your knee”, not “The knee is bent”."),
         )
 
 
@@ -150,9 +163,15 @@ def too_long(value: Card | Protocol, context: Context) -> Iterator[Spot]:
         path, worst = max(found, key=lambda each: each[1].words)
         yield Spot(
             path,
-            f"{having(len(found), 'sentence')} more than {LONGEST_SENTENCE} "
-            f"words, the longest with {worst.words}: {quoted(worst.text)}.",
-            "Make two sentences of each.",
+            say_n(
+                "{n} sentence has more than {most} words, the longest with {words}: {text}.",
+                "{n} sentences have more than {most} words, the longest with {words}: {text}.",
+                len(found),
+                most=LONGEST_SENTENCE,
+                words=worst.words,
+                text=quoted(worst.text),
+            ),
+            say("Make two sentences of each."),
         )
 
 
@@ -176,8 +195,15 @@ def vague(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     for word, paths in places.items():
         yield Spot(
             paths[0],
-            f"{quoted(word)} is too vague to act on ({count(len(paths), 'place')}).",
-            f"Say instead: {advice[word]}." if advice[word] else "Say how much, or until when.",
+            say_n(
+                "{word} is too vague to act on ({n} place).",
+                "{word} is too vague to act on ({n} places).",
+                len(paths),
+                word=quoted(word),
+            ),
+            say("Say instead: {advice}.", advice=advice[word])
+            if advice[word]
+            else say("Say how much, or until when."),
         )
 
 
@@ -200,11 +226,19 @@ def hard(value: Card | Protocol, context: Context) -> Iterator[Spot]:
                     first = first or text.path
                     words.setdefault(each.word.lower(), each.suggestion)
     if words:
-        pairs = [f"{quoted(word)} (say {quoted(plain)})" for word, plain in words.items()]
+        pairs = [
+            say("{word} (say {plain})", word=quoted(word), plain=quoted(plain))
+            for word, plain in words.items()
+        ]
         yield Spot(
             first,
-            f"Patients may not know {count(len(words), 'word')}: {listed(pairs)}.",
-            "Use the everyday word, or explain the other where it first stands.",
+            say_n(
+                "Patients may not know {n} word: {pairs}.",
+                "Patients may not know {n} words: {pairs}.",
+                len(words),
+                pairs=listed(pairs),
+            ),
+            say("Use the everyday word, or explain the other where it first stands."),
         )
 
 
@@ -251,8 +285,11 @@ def sums(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     if found:
         yield Spot(
             found[0][0],
-            f"Patients are asked to work out {listed([quoted(words) for _, words in found])}.",
-            "Give the result.",
+            say(
+                "Patients are asked to work out {names}.",
+                names=listed([quoted(words) for _, words in found]),
+            ),
+            say("Give the result."),
         )
 
 
@@ -272,8 +309,8 @@ def claims(value: Card | Protocol, context: Context) -> Iterator[Spot]:
     if found:
         yield Spot(
             found[0][0],
-            f"A text promises {listed([quoted(words) for _, words in found])}.",
-            "Say “may help”, or name what it rests on.",
+            say("A text promises {names}.", names=listed([quoted(words) for _, words in found])),
+            say("Say “may help”, or name what it rests on."),
         )
 
 
@@ -310,9 +347,13 @@ def empty_texts(value: Node, context: Context) -> Iterator[Spot]:
     if found:
         yield Spot(
             found[0],
-            f"{count(len(found), 'text is', 'texts are')} empty: "
-            f"{listed([quoted(path) for path in found])}.",
-            "Write it, or take out what holds it.",
+            say_n(
+                "{n} text is empty: {names}.",
+                "{n} texts are empty: {names}.",
+                len(found),
+                names=listed([quoted(path) for path in found]),
+            ),
+            say("Write it, or take out what holds it."),
         )
 
 
@@ -336,9 +377,14 @@ def foreign_texts(value: Card | Protocol | Clinic | Library, context: Context) -
     if found:
         yield Spot(
             found[0],
-            f"{count(len(found), 'text has', 'texts have')} no words in {quoted(own)}: "
-            f"{listed([quoted(path) for path in found])}.",
-            "Add the words in the file's own language.",
+            say_n(
+                "{n} text has no words in {own}: {names}.",
+                "{n} texts have no words in {own}: {names}.",
+                len(found),
+                own=quoted(own),
+                names=listed([quoted(path) for path in found]),
+            ),
+            say("Add the words in the file's own language."),
         )
 
 
@@ -361,7 +407,11 @@ def part_translations(value: Card | Protocol, context: Context) -> Iterator[Spot
         if lacking:
             yield Spot(
                 lacking[0],
-                f"{len(lacking)} of {len(texts)} texts for patients have no words in "
-                f"{quoted(tag)}.",
-                "Translate the rest, or take the language out.",
+                say(
+                    "{lacking} of {texts} texts for patients have no words in {tag}.",
+                    lacking=len(lacking),
+                    texts=len(texts),
+                    tag=quoted(tag),
+                ),
+                say("Translate the rest, or take the language out."),
             )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from difflib import get_close_matches
 
+from authoring.model.sentence import Sentence, say
+
 _LONGEST_GUESS = 24
 
 
@@ -26,7 +28,12 @@ class ShorthandError(ValueError):
         self.mend = mend
 
     def __str__(self) -> str:
-        return f"{self.sentence} {self.mend}"
+        return self.whole
+
+    @property
+    def whole(self) -> Sentence:
+        """What is wrong and how to mend it."""
+        return say("{sentence} {mend}", sentence=self.sentence, mend=self.mend)
 
 
 class UnsayableError(ValueError):

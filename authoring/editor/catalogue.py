@@ -1,9 +1,10 @@
 """Interface catalogues: ``python -m authoring.editor.catalogue`` brings them up to date.
 
 Every literal that the code hands to ``tr``, ``tr_n`` or ``mark`` is found by Babel's own
-extractor, and so is every sentence of an edit (``note``, ``refuse``); the words of fields,
-nouns and closed lists come from the model. A catalogue keeps its translations; messages
-that are gone are dropped, new ones are added empty.
+extractor, and so is every sentence of the rooms below (``say``, ``say_n``) and of an edit
+(``note``, ``refuse``); the words of fields, nouns and closed lists come from the model. A
+catalogue keeps its translations; messages that are gone are dropped, new ones are added
+empty.
 """
 
 from __future__ import annotations
@@ -33,7 +34,14 @@ from authoring.model.protocol import Protocol
 ROOT = Path(__file__).parent
 LOCALES = ROOT / "locale"
 KEYWORDS = {"tr": None, "tr_n": (1, 2), "mark": None}
-EDITS = ROOT.parent / "model" / "edits"
+ROOMS = (
+    ("model", "**.py"),
+    # The words of a dose for patients have catalogues of their own.
+    ("dosage", "shorthand*.py"),
+    ("checks", "**.py"),
+    ("files", "**.py"),
+)
+ROOM_KEYWORDS = {"say": None, "say_n": (1, 2), "note": None, "refuse": None}
 EDIT_KEYWORDS = {"note": None, "refuse": None}
 
 Message = str | tuple[str, str]
@@ -44,12 +52,12 @@ def code_messages(root: Path = ROOT) -> dict[Message, list[tuple[str, int]]]:
     return _extracted(root, "**.py", KEYWORDS)
 
 
-def edit_messages() -> dict[Message, list[tuple[str, int]]]:
-    """Sentences with which edits of the model and of the rooms refuse or tell more."""
-    return {
-        **_extracted(ROOT, "**/edits.py", EDIT_KEYWORDS),
-        **_extracted(EDITS, "**.py", EDIT_KEYWORDS),
-    }
+def room_messages() -> dict[Message, list[tuple[str, int]]]:
+    """Sentences of the rooms below, and those with which edits refuse or tell more."""
+    found = _extracted(ROOT, "**/edits.py", EDIT_KEYWORDS)
+    for room, files in ROOMS:
+        found |= _extracted(ROOT.parent / room, files, ROOM_KEYWORDS)
+    return found
 
 
 def _extracted(
@@ -89,7 +97,7 @@ def _model_words() -> Iterator[str]:
 
 def all_messages() -> dict[Message, list[tuple[str, int]]]:
     """Every message of the interface."""
-    return {**model_messages(), **edit_messages(), **code_messages()}
+    return {**model_messages(), **room_messages(), **code_messages()}
 
 
 def updated(old: Catalog, language: str) -> Catalog:

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from authoring.editor.i18n import tr
+from authoring.editor.sentences import said
 from authoring.model.base import ModelError
-from authoring.model.edits.outcome import EditError, Note
+from authoring.model.edits.outcome import Note
 
 
 def refusal(error: ModelError) -> str:
-    """Why an edit can't be made; a fault of a value stays in English, as in the files."""
-    if isinstance(error, EditError):
-        return tr(error.template, **error.places)
-    return error.sentence
+    """Why an edit can't be made."""
+    return said(error.sentence)
 
 
 def told(notes: Iterable[Note]) -> tuple[str, ...]:
     """What edits changed besides what was asked, one sentence each."""
-    return tuple(tr(note.template, **note.places) for note in notes)
+    return tuple(said(note.sentence) for note in notes)

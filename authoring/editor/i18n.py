@@ -93,6 +93,15 @@ def ltr(words: str) -> str:
     return f"\u2066{words}\u2069" if words and is_right_to_left() else words
 
 
+def decimal_sign() -> str:
+    """What stands between a number's whole and its parts in the language in use (CLDR)."""
+    if _Catalogue.language == "en":
+        return "."
+    from babel.numbers import get_decimal_symbol  # noqa: PLC0415 - late: English needs none
+
+    return get_decimal_symbol(_locale(_Catalogue.language))
+
+
 def day_words(day: dt.date) -> str:
     """A day as people write it in the language in use ("3 May 2030", by CLDR)."""
     from babel.dates import format_date  # noqa: PLC0415 - late: no screen starts with a date
@@ -115,15 +124,18 @@ def mark(message: str) -> str:
 
 def tr_n(one: str, other: str, count: int, **places: object) -> str:
     """A message for a count; ``{n}`` is the count."""
+    return form_for(one, other, count).format(n=count, **places)
+
+
+def form_for(one: str, other: str, count: int) -> str:
+    """The form of a message that a count asks for, its places not yet filled."""
     forms = _Catalogue.messages.get((one, other))
     if isinstance(forms, tuple):
         locale = _locale(_Catalogue.language)
         form = str(locale.plural_form(count))
         order = sorted(locale.plural_form.tags | {"other"}, key=_PLURAL_ORDER.index)
-        text = forms[min(order.index(form), len(forms) - 1)]
-    else:
-        text = one if count == 1 else other
-    return text.format(n=count, **places)
+        return forms[min(order.index(form), len(forms) - 1)]
+    return one if count == 1 else other
 
 
 _PLURAL_ORDER = ("zero", "one", "two", "few", "many", "other")

@@ -267,7 +267,7 @@ class Storage(QObject):
         if opened is not self.document.opened:
             self._look_soon.start()
         elif isinstance(error, FileProblem):
-            self._tell_trouble(str(error))
+            self._tell_trouble(sentence_of(error))
         elif found is not None:
             problems, changes = outside.told_apart(found)
             if problems:

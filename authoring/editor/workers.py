@@ -15,6 +15,7 @@ from typing import Any
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from authoring.editor.i18n import tr
+from authoring.editor.sentences import said
 
 SLOW_MS = 1000
 """After this long, progress and a way to cancel are shown."""
@@ -65,8 +66,10 @@ Work = Callable[[Any, Token], Any]
 
 def sentence_of(error: BaseException) -> str:
     """What a failure says to the user: its own sentence, or that the program is at fault."""
-    sentence = getattr(error, "sentence", "")
-    if sentence:
+    whole = getattr(error, "whole", "")
+    if whole:
+        return said(whole)
+    if getattr(error, "sentence", ""):
         return str(error)
     return tr(
         "The program failed at this ({kind}: {words}). Your work is still here.",

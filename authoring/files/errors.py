@@ -13,6 +13,8 @@ from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 
+from authoring.model.sentence import Sentence, say
+
 
 class Outcome(StrEnum):
     """How a file on disk stands to what was last read from it."""
@@ -36,7 +38,17 @@ class FileProblem(Exception):  # noqa: N818 - shown to readers, to whom it is no
         self.mend = mend
 
     def __str__(self) -> str:
-        return f"{shown(self.path)}: {self.sentence}; {self.mend}."
+        return self.whole
+
+    @property
+    def whole(self) -> Sentence:
+        """The file, what is wrong with it and how to mend it, as one sentence."""
+        return say(
+            "{path}: {sentence}; {mend}.",
+            path=shown(self.path),
+            sentence=self.sentence,
+            mend=self.mend,
+        )
 
 
 def shown(path: Path | str) -> str:

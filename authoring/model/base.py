@@ -16,6 +16,8 @@ from typing import Any, ClassVar, TypeVar, cast, dataclass_transform
 import attrs
 from immutabledict import immutabledict
 
+from authoring.model.sentence import Sentence, say
+
 SLUG = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 """Ids inside a file and file names: lower-case words joined by hyphens."""
 
@@ -50,9 +52,17 @@ class ModelError(ValueError):
     """
 
     def __init__(self, field: str, sentence: str) -> None:
-        super().__init__(sentence)
+        super().__init__(field, sentence)
         self.field = field
         self.sentence = sentence
+
+    def __str__(self) -> str:
+        return self.sentence
+
+    @property
+    def whole(self) -> str:
+        """All that is said of it; other rooms' errors have a mend to add."""
+        return self.sentence
 
 
 @attrs.frozen
@@ -93,14 +103,16 @@ def said(number: float) -> str:
     return f"{number:.12g}"
 
 
-def _number_fault(known: Fact, value: float) -> str:
+def _number_fault(known: Fact, value: float) -> Sentence | None:
     if not math.isfinite(value):
-        return "must be a finite number"
+        return say("must be a finite number")
     if known.low is not None and value < known.low:
-        return f"must be at least {said(known.low)}, and is {said(value)}"
+        return say("must be at least {low}, and is {value}", low=said(known.low), value=said(value))
     if known.high is not None and value > known.high:
-        return f"must be at most {said(known.high)}, and is {said(value)}"
-    return ""
+        return say(
+            "must be at most {high}, and is {value}", high=said(known.high), value=said(value)
+        )
+    return None
 
 
 @cache
@@ -108,40 +120,49 @@ def _matcher(pattern: str) -> Callable[[str], re.Match[str] | None]:
     return re.compile(pattern).fullmatch
 
 
-def _text_fault(known: Fact, value: str) -> str:
+def _text_fault(known: Fact, value: str) -> Sentence | None:
     if known.longest is not None and len(value) > known.longest:
-        return f"must have at most {known.longest} characters, and has {len(value)}"
+        return say(
+            "must have at most {most} characters, and has {has}", most=known.longest, has=len(value)
+        )
     if len(value) < known.fewest:
-        return "must not be empty"
+        return say("must not be empty")
     if not _matcher(PRINTABLE)(value):
-        return "holds a control character that can't be printed"
+        return say("holds a control character that can't be printed")
     if known.pattern and not _matcher(known.pattern)(value):
-        return f"is {value[:60]!r}, which does not fit {known.pattern}"
-    return ""
+        return say(
+            "is {value!r}, which does not fit {pattern}", value=value[:60], pattern=known.pattern
+        )
+    return None
 
 
-def _list_fault(known: Fact, value: tuple[Any, ...]) -> str:
+def _list_fault(known: Fact, value: tuple[Any, ...]) -> Sentence | None:
     if len(value) < known.fewest:
-        return f"must have at least {known.fewest} items, and has {len(value)}"
+        return say(
+            "must have at least {fewest} items, and has {has}", fewest=known.fewest, has=len(value)
+        )
     if known.longest is not None and len(value) > known.longest:
-        return f"must have at most {known.longest} items, and has {len(value)}"
+        return say(
+            "must have at most {most} items, and has {has}", most=known.longest, has=len(value)
+        )
     if not value or type(value[0]) is not str:
-        return ""
+        return None
     each = Fact(known.doc, pattern=known.pattern)
-    return next((f"holds an item that {w}" for item in value if (w := _text_fault(each, item))), "")
+    wrong = next((w for item in value if (w := _text_fault(each, item))), None)
+    return None if wrong is None else say("holds an item that {wrong}", wrong=wrong)
 
 
-def fault(known: Fact, value: object) -> str:
-    """What is wrong with ``value`` for a field with these facts, or "" if nothing is."""
+def fault(known: Fact, value: object) -> Sentence | None:
+    """What is wrong with ``value`` for a field with these facts, or None if nothing is."""
     if isinstance(value, bool) or value is None:
-        return ""
+        return None
     if isinstance(value, int | float):
         return _number_fault(known, value)
     if isinstance(value, str):
         return _text_fault(known, value)
     if isinstance(value, tuple):
         return _list_fault(known, value)
-    return ""
+    return None
 
 
 _CHECKED = frozenset({str, int, float, tuple})
@@ -153,7 +174,7 @@ def _validate(instance: object, attribute: attrs.Attribute[Any], value: object) 
         return
     wrong = fault(fact_of(attribute), value)
     if wrong:
-        raise ModelError(attribute.name, f"{attribute.name} {wrong}.")
+        raise ModelError(attribute.name, say("{field} {wrong}.", field=attribute.name, wrong=wrong))
 
 
 def fact(

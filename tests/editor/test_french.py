@@ -32,6 +32,7 @@ SAME = frozenset(SHARED.split()) | {
     "Ctrl ↑ ↓",
     "Rungbook {version}",
     "Version {version}",
+    "logo",
     "progression {n}",
     "{n} min",
     "{ratio} – {verdict}",
@@ -53,6 +54,9 @@ def several(words: object) -> tuple[str, ...]:
 
 def places(words: str) -> set[str]:
     return {name for _, name, _, _ in string.Formatter().parse(words) if name is not None}
+
+
+PLACE = re.compile(r"{[^}]*}")
 
 
 def pairs() -> Iterator[tuple[Message, str, str]]:
@@ -84,7 +88,9 @@ def test_every_form_has_the_places_of_its_message() -> None:
 
 
 def test_no_message_is_left_in_english() -> None:
-    assert {own for _, english, own in pairs() if own == english} <= SAME
+    same = {own for _, english, own in pairs() if own == english}
+    # Places with nothing but marks between them have no words to translate.
+    assert {own for own in same if re.search(r"\w", PLACE.sub("", own))} <= SAME
 
 
 @pytest.mark.parametrize(
@@ -104,7 +110,7 @@ def test_no_message_is_left_in_english() -> None:
     ],
 )
 def test_the_typography_is_french(fault: str, pattern: str) -> None:
-    found = [own for _, _, own in pairs() if re.search(pattern, own)]
+    found = [own for _, _, own in pairs() if re.search(pattern, PLACE.sub("x", own))]
     assert found == [], fault
 
 
@@ -170,11 +176,10 @@ def test_the_words_of_the_trade_are_the_same_wherever_they_stand() -> None:
     ],
 )
 def test_a_noun_of_the_trade_has_one_french_name(english: str, french: str) -> None:
-    place = re.compile(r"{\w+}")
     meant = [
-        (place.sub("", own), source)
+        (PLACE.sub("", own), source)
         for _, source, own in pairs()
-        if re.search(english, place.sub("", source))
+        if re.search(english, PLACE.sub("", source))
     ]
     assert meant
     assert [source for own, source in meant if not re.search(french, own, re.IGNORECASE)] == []

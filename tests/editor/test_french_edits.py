@@ -8,9 +8,10 @@ import pytest
 from babel.messages.catalog import Catalog
 
 from authoring.editor import i18n
-from authoring.editor.catalogue import EDITS, edit_messages, text_of
+from authoring.editor.catalogue import room_messages, text_of
 from authoring.editor.edit_words import refusal, told
 from authoring.editor.vocabulary_words import english_of_member
+from authoring.model import edits
 from authoring.model.base import ModelError
 from authoring.model.edits.outcome import note, refuse
 from authoring.model.vocabulary import (
@@ -49,12 +50,12 @@ def test_an_edit_tells_more_in_the_language_in_use() -> None:
     assert told(notes) == ("Les exercices sont renumérotés.",)
 
 
-def test_a_fault_of_a_value_is_said_as_it_is() -> None:
+def test_words_without_a_template_are_said_as_they_are() -> None:
     assert refusal(ModelError("sets", "The sets are too many.")) == "The sets are too many."
 
 
 def sentences_of_edits() -> Iterator[tuple[str, ast.Call]]:
-    for path in sorted(EDITS.rglob("*.py")):
+    for path in sorted(Path(edits.__path__[0]).rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             name = getattr(getattr(node, "func", None), "id", "")
             if isinstance(node, ast.Call) and name in {"note", "refuse"}:
@@ -65,7 +66,7 @@ def sentences_of_edits() -> Iterator[tuple[str, ast.Call]]:
     "call", [pytest.param(call, id=place) for place, call in sentences_of_edits()]
 )
 def test_every_sentence_of_an_edit_stands_where_it_can_be_found(call: ast.Call) -> None:
-    known = edit_messages()
+    known = room_messages()
     options = [call.args[0]]
     if isinstance(call.args[0], ast.IfExp):
         options = [call.args[0].body, call.args[0].orelse]

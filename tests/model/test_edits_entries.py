@@ -191,7 +191,7 @@ def test_moving_keeps_every_entry_and_a_sound_protocol(made, data):
     assert_sound(edited.value)
     assert sorted(ids(edited.value)) == sorted(ids(made))
     changed = {e.id for e in edited.value.entries() if e.builds_on != links(made)[e.id]}
-    said = {note.about for note in edited.notes if "builds on" in note.template}
+    said = {note.about for note in edited.notes if "builds on" in note.sentence}
     assert changed == said
 
 

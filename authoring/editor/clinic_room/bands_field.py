@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QPushButton, QSizePolicy
 from authoring.dosage.pain import zones
 from authoring.editor.clinic_room import bands as edits
 from authoring.editor.clinic_room.bands import Bands
+from authoring.editor.edit_words import refusal
 from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import ChoiceField
@@ -189,7 +190,7 @@ class BandsField(ValueField):
         try:
             bands = edits.with_top(self.value, index, top)
         except ModelError as error:
-            self.refuse(error.sentence)
+            self.refuse(refusal(error))
             return
         self._give(bands, f"top{index}", tr("Move the end of a band"))
 

@@ -14,6 +14,7 @@ from authoring.editor.parts.field_row import FieldRow
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.marks import mark_of_strength
 from authoring.editor.parts.node_form import NodeForm
+from authoring.editor.sentences import said
 from authoring.editor.theme import theme
 from authoring.model.clinic import Clinic
 
@@ -57,7 +58,7 @@ class Section(QWidget):
             if fault:
                 row.say(fault)
             elif found is not None:
-                row.say(found.sentence, mark_of_strength(found.strength))
+                row.say(said(found.sentence), mark_of_strength(found.strength))
             else:
                 row.say("")
 

@@ -16,6 +16,7 @@ from authoring.editor.library_room.words import review_words, title_of
 from authoring.editor.place import Place
 from authoring.editor.search.facets import Review, review_of
 from authoring.editor.search.pieces import Noun
+from authoring.editor.sentences import said
 from authoring.files.errors import FileProblem
 from authoring.files.history import ApprovedVersions
 from authoring.model.card import Card
@@ -113,8 +114,9 @@ def gather(situation: Situation, step: Callable[[], None] = lambda: None) -> tup
 
 
 def _file_item(problem: FileProblem) -> Item:
-    sentence = f"{problem.sentence[:1].upper()}{problem.sentence[1:]}."
-    mend = f"{problem.mend[:1].upper()}{problem.mend[1:]}."
+    sentence, mend = (
+        f"{words[:1].upper()}{words[1:]}." for words in (said(problem.sentence), said(problem.mend))
+    )
     return Item(Group.FILES, problem.path.name, sentence, mend, file=problem.path)
 
 
@@ -183,12 +185,12 @@ def _check_items(situation: Situation) -> Iterator[Item]:
         files.setdefault(key, []).append(result)
     for (strength, subject, subject_id), results in files.items():
         first = results[0]
-        sentence = first.sentence
+        sentence = said(first.sentence)
         if len(results) > 1:
             more = tr_n("And {n} more.", "And {n} more.", len(results) - 1)
             sentence = f"{sentence} {more}"
         title = _subject_title(situation.library, subject, subject_id)
-        yield Item(_BY_STRENGTH[strength], title, sentence, first.mend, Place.of(first))
+        yield Item(_BY_STRENGTH[strength], title, sentence, said(first.mend), Place.of(first))
 
 
 def _subject_title(library: Library, subject: Subject, subject_id: str) -> str:

@@ -18,6 +18,7 @@ from authoring.editor.page.blame import place_of
 from authoring.editor.page.fonts import handout_fonts
 from authoring.editor.page.wish import PageFault, PageJob
 from authoring.editor.place import Place
+from authoring.editor.sentences import said
 from authoring.files.errors import FileProblem
 from authoring.files.library import read_images
 from authoring.files.poses import poses_of
@@ -60,8 +61,8 @@ def blaming(job: PageJob) -> Iterator[None]:
     try:
         yield
     except (HandoutError, CommandError, FileProblem, PhraseMissingError) as error:
-        sentence = str(error)
-        raise PageFault(sentence, place_of(job, sentence)) from error
+        whole = getattr(error, "whole", str(error))
+        raise PageFault(said(whole), place_of(job, str(error))) from error
 
 
 def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:

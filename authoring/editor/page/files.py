@@ -8,6 +8,7 @@ from pathlib import Path
 
 from authoring.editor.i18n import tr
 from authoring.editor.page.wish import PageFault, PageJob
+from authoring.editor.sentences import said
 from authoring.editor.workers import Token
 from authoring.files.atomic import write_atomic
 from authoring.files.errors import FileProblem
@@ -69,5 +70,5 @@ def save_page(job: tuple[PageJob, Path], token: Token) -> Path:
     try:
         write_atomic(path, data)
     except FileProblem as problem:
-        raise PageFault(str(problem)) from problem
+        raise PageFault(said(problem.whole)) from problem
     return path

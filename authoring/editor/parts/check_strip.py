@@ -23,6 +23,7 @@ from authoring.editor.parts.labels import KeyCap, label
 from authoring.editor.parts.marks import MarkView, mark_of_strength, mark_words, paint_mark
 from authoring.editor.place import Place
 from authoring.editor.place_words import where
+from authoring.editor.sentences import said
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 
@@ -53,11 +54,13 @@ class CheckModel(QAbstractListModel):
         result = self.results[index.row()]
         if role == Qt.ItemDataRole.AccessibleTextRole:
             word = mark_words(mark_of_strength(result.strength))
-            return f"{word}. {result.sentence} {self.place_words(result)}. {result.mend}"
+            return (
+                f"{word}. {said(result.sentence)} {self.place_words(result)}. {said(result.mend)}"
+            )
         if role == Qt.ItemDataRole.DisplayRole:
-            return result.sentence
+            return said(result.sentence)
         if role == Qt.ItemDataRole.ToolTipRole:
-            return f"{result.sentence}\n{result.mend}"
+            return f"{said(result.sentence)}\n{said(result.mend)}"
         return None
 
 
@@ -87,9 +90,9 @@ class _Painter(QStyledItemDelegate):
         paint_mark(painter, spot, mark)
         texts = (
             (mark_words(mark), Type.STRONG, "ink"),
-            (result.sentence, Type.SMALL, "ink"),
+            (said(result.sentence), Type.SMALL, "ink"),
             (model.place_words(result), Type.SMALL, "soft"),
-            (result.mend, Type.SMALL, "ink"),
+            (said(result.mend), Type.SMALL, "ink"),
         )
         for rect, (words, style, token) in zip(columns[1:], texts, strict=True):
             font = used.font(style)

@@ -15,6 +15,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from authoring.checks.result import CheckResult
+from authoring.editor.edit_words import refusal
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.parts.field_row import FieldRow
@@ -26,6 +27,7 @@ from authoring.editor.parts.fields.node_field import NodeField, NodeRow, NodesFi
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark, mark_of_strength
 from authoring.editor.place import is_within, steps
+from authoring.editor.sentences import said
 from authoring.editor.shapes import FieldShape, shapes_of
 from authoring.editor.theme import Type, theme
 from authoring.editor.vocabulary_words import field_words
@@ -205,7 +207,7 @@ class NodeForm(QWidget):
             node = evolve(self._value, **changes)
         except ModelError as error:
             self._reach(error.field)
-            self._cross(error.field if error.field in self._rows else name, error.sentence)
+            self._cross(error.field if error.field in self._rows else name, refusal(error))
             return
         self._cross("", "")
         self._value = node
@@ -229,7 +231,7 @@ class NodeForm(QWidget):
         if field.fault:
             row.say(field.fault)
         elif check is not None:
-            row.say(check.sentence, mark_of_strength(check.strength))
+            row.say(said(check.sentence), mark_of_strength(check.strength))
         else:
             row.say("", Mark.MUST)
 

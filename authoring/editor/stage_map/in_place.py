@@ -23,6 +23,7 @@ from authoring.editor.parts.field_row import FaultLine
 from authoring.editor.parts.fields.dose_line import DoseLine
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark
+from authoring.editor.sentences import said
 from authoring.editor.theme import Type, theme
 from authoring.editor.vocabulary_words import field_words
 from authoring.model.dose import Dose
@@ -121,7 +122,7 @@ class DosePopup(_Popup):
         self.adjustSize()
 
     def _failed(self, problem: ShorthandError) -> None:
-        self.fault.say(f"{problem.sentence} {problem.mend}", Mark.MUST)
+        self.fault.say(said(problem.whole), Mark.MUST)
         self.adjustSize()
 
     def _take(self) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from authoring.checks.result import CheckResult
+from authoring.editor.edit_words import refusal
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.field_row import FieldRow
@@ -19,6 +20,7 @@ from authoring.editor.parts.fields.node_field import NodeField, NodesField
 from authoring.editor.parts.fields.text_field import TextField
 from authoring.editor.parts.marks import Mark, mark_of_strength
 from authoring.editor.place import is_within, steps
+from authoring.editor.sentences import said
 from authoring.editor.shapes import shapes_of
 from authoring.editor.vocabulary_words import field_words
 from authoring.model.base import ModelError, Node, evolve
@@ -113,7 +115,7 @@ class FieldSet(QObject):
         try:
             new = evolve(self._value, **{name: value})
         except ModelError as error:
-            self._cross(error.field if error.field in self.rows else name, error.sentence)
+            self._cross(error.field if error.field in self.rows else name, refusal(error))
             return
         self._cross("", "")
         self._value = new
@@ -135,7 +137,7 @@ class FieldSet(QObject):
         if field.fault:
             row.say(field.fault)
         elif check is not None:
-            row.say(check.sentence, mark_of_strength(check.strength))
+            row.say(said(check.sentence), mark_of_strength(check.strength))
         else:
             row.say("", Mark.MUST)
 

@@ -13,6 +13,7 @@ from authoring.editor.i18n import day_words, tr, tr_n
 from authoring.editor.parts.labels import label, status_words
 from authoring.editor.parts.marks import Mark, mark_of_strength
 from authoring.editor.place import Place
+from authoring.editor.sentences import said
 from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.link_line import LinkLine
 from authoring.editor.workshop.reading_section import ReadingSection
@@ -162,8 +163,9 @@ class SidePanel(QScrollArea):
         if not found:
             self.checks.say(tr("Nothing to mend on this card."), mark=Mark.GOOD)
         for result in found[:_MOST_LINES]:
-            self.checks.say(result.sentence, mark=mark_of_strength(result.strength))
-            mend = LinkLine(result.mend, f"{result.sentence} {result.mend}", Type.SMALL)
+            self.checks.say(said(result.sentence), mark=mark_of_strength(result.strength))
+            words, how = said(result.sentence), said(result.mend)
+            mend = LinkLine(how, f"{words} {how}", Type.SMALL)
             mend.clicked.connect(lambda _=False, at=result: self.place_wanted.emit(Place.of(at)))
             self.checks.add(mend)
         more = len(found) - _MOST_LINES

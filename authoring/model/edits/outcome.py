@@ -6,27 +6,18 @@ language; every template stands as a literal where :func:`note` or :func:`refuse
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Generic, TypeVar
 
 import attrs
-from immutabledict import immutabledict
 
 from authoring.model.base import ModelError
+from authoring.model.sentence import Sentence
 
 _V = TypeVar("_V")
 
 
 class EditError(ModelError):
-    """An edit that can't be made.
-
-    ``template`` and ``places`` give the sentence again in another language.
-    """
-
-    def __init__(self, template: str, places: Mapping[str, object]) -> None:
-        super().__init__("", template.format(**places))
-        self.template = template
-        self.places = places
+    """An edit that can't be made."""
 
 
 @attrs.frozen
@@ -34,19 +25,12 @@ class Note:
     """What an edit changed besides what was asked.
 
     Attributes:
-        template: sentence with named places.
-        places: what stands in the places.
+        sentence: what, one sentence.
         about: id of what changed.
     """
 
-    template: str
-    places: Mapping[str, object] = attrs.field(converter=immutabledict)
+    sentence: Sentence
     about: str
-
-    @property
-    def sentence(self) -> str:
-        """The note in English."""
-        return self.template.format(**self.places)
 
 
 @attrs.frozen
@@ -66,9 +50,9 @@ class Edited(Generic[_V]):
 
 def note(template: str, /, *, about: str, **places: object) -> Note:
     """A note on what changed besides what was asked."""
-    return Note(template, places, about)
+    return Note(Sentence(template, places), about)
 
 
 def refuse(template: str, /, **places: object) -> EditError:
     """The error for an edit that can't be made, to be raised."""
-    return EditError(template, places)
+    return EditError("", Sentence(template, places))

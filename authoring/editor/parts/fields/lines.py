@@ -14,6 +14,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.fields import reading
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.labels import label
+from authoring.editor.sentences import said
 from authoring.editor.theme import Type, theme
 from authoring.model.base import Fact, fault
 from authoring.model.load import IntRange, NumberRange
@@ -114,7 +115,7 @@ class LineField(ReadField):
     def read(self, words: str) -> str:
         wrong = fault(self._known, words)
         if wrong:
-            raise reading.Unreadable(tr("This {wrong}.", wrong=wrong))
+            raise reading.Unreadable(tr("This {wrong}.", wrong=said(wrong)))
         return words
 
     def write(self, value: Any) -> str:

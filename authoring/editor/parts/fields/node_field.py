@@ -25,6 +25,7 @@ from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import QuietCombo
 from authoring.editor.parts.fields.dose_line import DoseLine
 from authoring.editor.parts.labels import label
+from authoring.editor.sentences import said
 from authoring.editor.shapes import FieldShape
 from authoring.editor.summaries import summary
 from authoring.editor.theme import theme
@@ -228,7 +229,7 @@ class NodeRow(ValueField):
         self.remove_button.show()
 
     def _mistyped(self, error: ShorthandError) -> None:
-        self.refuse(str(error))
+        self.refuse(said(error.whole))
 
 
 def _alike(old: object, new: Node) -> Node:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QPlainTextEdit, QWidget
 
+from authoring.editor.edit_words import refusal
 from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.texts import languages_of, with_words, words_in
@@ -137,7 +138,7 @@ class TextField(ValueField):
         try:
             text = with_words(self.value, self._language, self._own, typed)
         except ModelError as error:
-            self.refuse(error.sentence)
+            self.refuse(refusal(error))
             return
         if text is None and not self._optional:
             text = Text.plain("")

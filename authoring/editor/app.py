@@ -15,6 +15,7 @@ from PySide6.QtCore import QObject, QStandardPaths, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QWidget
 
 from authoring.editor.appearance import Appearance
+from authoring.editor.chunks import Chunks
 from authoring.editor.crash import keep_work
 from authoring.editor.focus_ring import FocusRing
 from authoring.editor.garbage import Garbage, spare_what_is_there
@@ -80,11 +81,13 @@ class Editor(QObject):
         super().__init__(app)
         self.settings = settings
         self.appearance = Appearance(app, settings)
+        self.appearance.in_steps = True
         self.focus_ring = FocusRing(app)
         self.windows: list[MainWindow] = []
         self.first_run: FirstRun | None = None
         self.opening: Opening | None = None
         self.jobs = Jobs(self)
+        self._steps: list[Chunks] = []
         self._ask = ask
         self._data = data
 
@@ -134,6 +137,8 @@ class Editor(QObject):
             return True
         self._read(folder)
         self.jobs.finish()
+        for steps in tuple(self._steps):
+            steps.finish()
         return self._is_open(folder)
 
     def _opened(
@@ -144,16 +149,24 @@ class Editor(QObject):
 
         if opened is None:
             self._warn(sentence_of(error or FileNotFoundError(folder)))
-        else:
-            spare_what_is_there()
-            window = library_window.make_window(opened, self.settings, self.appearance, self._data)
-            self._show(window)
-            self.jobs.run(library_window.bring_all, lambda _done, _error: None)
-            self.settings.remember(folder)
-            self._put_away_pages()
-        if self.opening is not None:
-            self.opening.close()
-            self.opening = None
+            self._put_away_opening()
+            return
+        spare_what_is_there()
+        self.settings.remember(folder)
+        window = library_window.make_window(opened, self.settings, self.appearance, self._data)
+        # Each step for itself: a window that is being made must not hold up those there are.
+        room = library_window.FIRST_ROOM
+        steps = Chunks(
+            [
+                lambda: window.shelf.room(room),
+                lambda: window.show_room(room),
+                lambda: self._show(window),
+                lambda: self._begin(window),
+            ],
+            self,
+        )
+        self._steps.append(steps)
+        steps.finished.connect(lambda: self._steps.remove(steps))
 
     def _show(self, window: MainWindow) -> None:
         window.library_wanted.connect(self.request)
@@ -164,13 +177,32 @@ class Editor(QObject):
         self.windows.append(window)
         window.restoreGeometry(self.settings.geometry)
         window.show()
+        self._put_away_pages()
+
+    def _begin(self, window: MainWindow) -> None:
+        """Begin what goes on beside the window."""
+        if window not in self.windows:
+            return
         session = window.session
         for problem in session.document.opened.problems[:1]:
             session.messages.warn(str(problem))
         window.safekeeping.begin()
         session.checks.start()
+        from authoring.editor import library_window  # noqa: PLC0415 - late: start-up time
+
+        self.jobs.run(library_window.bring_all, lambda _done, _error: self._prepare(window))
+
+    def _prepare(self, window: MainWindow) -> None:
+        if window in self.windows:
+            window.shelf.prepare()
+
+    def _put_away_opening(self) -> None:
+        if self.opening is not None:
+            self.opening.close()
+            self.opening = None
 
     def _put_away_pages(self) -> None:
+        self._put_away_opening()
         if self.first_run is not None:
             self.first_run.close()
             self.first_run = None

@@ -10,12 +10,12 @@ from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QApplication,
     QMainWindow,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
 from authoring.editor.appearance import Appearance
+from authoring.editor.chunks import Chunks
 from authoring.editor.command_search import CommandSearch, Found, Places, findable
 from authoring.editor.commands import allow_single_keys
 from authoring.editor.header import Header
@@ -28,10 +28,12 @@ from authoring.editor.rooms import ROOMS, room_for
 from authoring.editor.safekeeping import Safekeeping
 from authoring.editor.session import Session
 from authoring.editor.settings import Settings
+from authoring.editor.shelf import WAITING, Shelf
 from authoring.editor.shortcut_sheet import ShortcutSheet
 from authoring.editor.theme import SCALES
 from authoring.editor.toast import Toast
 from authoring.files.library import is_library
+from authoring.model.library import Library
 
 
 class MainWindow(QMainWindow):
@@ -51,13 +53,14 @@ class MainWindow(QMainWindow):
     quit_wanted = Signal()
     closed = Signal()
 
-    def __init__(self, session: Session, appearance: Appearance) -> None:
+    def __init__(self, session: Session, appearance: Appearance, *, waiting: bool = False) -> None:
+        """Args: waiting: open no room yet."""
         super().__init__()
         self.session = session
         session.setParent(self)
         self.settings: Settings = session.settings
-        self._rooms: dict[str, Room] = {}
-        self._key = ""
+        self._appearance = appearance
+        self._key = self._back_to = WAITING
         self._next_check = 0
         self._build()
         self.toast = Toast(self)
@@ -72,11 +75,13 @@ class MainWindow(QMainWindow):
         session.protocol_chosen.connect(lambda _id: self._show_title())
         session.card_chosen.connect(lambda _id: self._show_title())
         self.settings.single_keys_changed.connect(self._allow_single_keys)
+        appearance.putting_away.connect(self._put_away)
         appearance.rebuilt.connect(self._rebuild)
         QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
         self.setAcceptDrops(True)
         self.resize(1366, 768)
-        self.show_room(ROOMS[0].key)
+        if not waiting:
+            self.show_room(ROOMS[0].key)
         self._show_state()
 
     # ---- assembling -----------------------------------------------------------
@@ -90,53 +95,61 @@ class MainWindow(QMainWindow):
         self.header = Header(ROOMS)
         self.header.room_wanted.connect(self.show_room)
         self.header.search_wanted.connect(self.open_search)
-        self._stack = QStackedWidget()
+        self.shelf = Shelf(self.session)
+        self.shelf.made.connect(lambda room: room.key_hints_changed.connect(self._show_hints))
         self.key_line = KeyLine()
         layout.addWidget(self.header)
-        layout.addWidget(self._stack, 1)
+        layout.addWidget(self.shelf, 1)
         layout.addWidget(self.key_line)
         self.setCentralWidget(ground)
         self.menus = Menus(self)
         self._places = Places()
         self.search = CommandSearch(self._findable, self.session.go_to, self)
-        self._show_clinic()
+        self.header.show_clinic(_clinic_name(self.session.library))
+
+    def _put_away(self, every: bool) -> None:
+        """Let go of all rooms or the hidden ones before the look changes: it costs them dear."""
+        if every and self._key != WAITING:
+            self._back_to, self._key = self._key, WAITING
+        self.shelf.put_away(but=self._key)
 
     def _rebuild(self) -> None:
-        """Build all parts anew, for another text size or language; the work stays."""
+        """Build all parts anew, for another look or language; the work stays."""
         # Putting the old rooms away moves the focus: until there is a new one, none is open.
-        key, self._key = self._key, ""
+        key, self._key = self._key or self._back_to, WAITING
         for action in self.menus.commands:
             self.removeAction(action)
             action.deleteLater()
-        self._rooms = {}
         self.search.deleteLater()
         self.toast.deleteLater()
         self._build()
         self.toast = Toast(self)
         self.session.messages.told.connect(self.toast.show_message)
-        self.show_room(key)
         self._show_state()
+        if not self._appearance.in_steps:
+            self.show_room(key)
+            return
+
+        def go_back() -> None:
+            if self._key == WAITING:
+                self.show_room(key)
+
+        Chunks([lambda: self.shelf.room(key), go_back, self.shelf.prepare], self.shelf)
 
     # ---- rooms ----------------------------------------------------------------
 
     @property
     def room(self) -> Room:
         """The room that is open."""
-        return self._rooms[self._key]
+        return self.shelf.room(self._key)
 
     def show_room(self, key: str) -> None:
         """Open a room by its key; it is made when it is first opened."""
         if key == self._key:
             return
-        if key not in self._rooms:
-            entry = next(entry for entry in ROOMS if entry.key == key)
-            room = entry.make(self.session)
-            room.key_hints_changed.connect(self._show_hints)
-            self._rooms[key] = room
-            self._stack.addWidget(room)
         self._key = key
         self.toast.room_left()
-        self._stack.setCurrentWidget(self.room)
+        self.shelf.show_room(key)
         self.header.show_room(key)
         name = next(tr(entry.name) for entry in ROOMS if entry.key == key)
         self.menus.show_room(name, self.room.actions())
@@ -164,7 +177,7 @@ class MainWindow(QMainWindow):
         """Move the focus on to the next pane of the room, or to the header after the last."""
         panes = [pane for pane in self.findChildren(QWidget) if pane.property("pane")]
         seen = [pane for pane in panes if pane.isVisible()]
-        stops: list[QWidget] = [*seen, self.header.button(self._key)]
+        stops: list[QWidget] = [*seen, self.header.button(self._key or ROOMS[0].key)]
         focus = self.focusWidget()
         here = [i for i, pane in enumerate(stops) if focus is pane or pane.isAncestorOf(focus)]
         target = stops[(here[-1] + 1) % len(stops)] if here else stops[0]
@@ -185,7 +198,7 @@ class MainWindow(QMainWindow):
 
     def open_keys(self) -> None:
         """Open the sheet of all keys."""
-        name = next(tr(entry.name) for entry in ROOMS if entry.key == self._key)
+        name = next((tr(entry.name) for entry in ROOMS if entry.key == self._key), "")
         groups = {tr("Everywhere"): self.menus.commands, name: self.room.actions()}
         ShortcutSheet(groups, self).open()
 
@@ -209,16 +222,8 @@ class MainWindow(QMainWindow):
 
     def _on_change(self, _before: object, _after: object) -> None:
         self.toast.work_changed()
-        self._show_clinic()
+        self.header.show_clinic(_clinic_name(self.session.library))
         self._show_title()
-
-    def _show_clinic(self) -> None:
-        library = self.session.library
-        own = library.manifest.language
-        clinic = library.clinic
-        self.header.show_clinic(
-            clinic.name.best(own, clinic.language) if clinic else library.manifest.name
-        )
 
     def _show_title(self) -> None:
         if not self._key:
@@ -270,6 +275,11 @@ class MainWindow(QMainWindow):
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
             self.session.storage.look()
+
+
+def _clinic_name(library: Library) -> str:
+    clinic, own = library.clinic, library.manifest.language
+    return clinic.name.best(own, clinic.language) if clinic else library.manifest.name
 
 
 def _can_focus(widget: QWidget) -> bool:

@@ -112,10 +112,14 @@ def theme() -> Theme:
     return _InUse.theme
 
 
+def wanted(name: ThemeName, scale: float) -> Theme:
+    """The theme of this name and size; ``SYSTEM`` asks the desktop."""
+    return Theme.of(system_theme() if name is ThemeName.SYSTEM else name.value, scale)
+
+
 def choose(name: ThemeName, scale: float) -> Theme:
     """Use a theme from now on; ``SYSTEM`` asks the desktop."""
-    chosen = system_theme() if name is ThemeName.SYSTEM else name.value
-    _InUse.theme = Theme.of(chosen, scale)
+    _InUse.theme = wanted(name, scale)
     return _InUse.theme
 
 

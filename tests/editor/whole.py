@@ -98,12 +98,14 @@ def whole_window(
     document = Document(read_library(folder))
     spare_what_is_there()
     session = Session(document, settings, judge=judge, data=data)
+    appearance.in_steps = True
     window = MainWindow(session, appearance)
     window.show()
     window.activateWindow()
     QApplication.processEvents()
     window.safekeeping.begin()
     session.checks.start()
+    window.shelf.prepare()
     try:
         yield window
     finally:

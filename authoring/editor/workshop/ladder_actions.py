@@ -137,10 +137,10 @@ class LadderActions(QObject):
     def add_copy(self, source: str, rung: int, side: Side) -> None:
         """Add a variant made of another."""
         found = self._chosen()
-        if found is None:
-            return
-        card = found[0]
-        old = ladder.variant_of(card, source)
+        card = None if found is None else found[0]
+        old = None if card is None else card.variant(source)
+        if card is None or old is None:
+            return  # the menu that offered it stayed open while an undo took it away
         name = Text.plain(tr("{name}, copy", name=variant_name(card, old)))
         mode = old.mode
         if side is not side_of(old):

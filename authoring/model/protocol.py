@@ -68,11 +68,21 @@ class Progression(Node):
     hold_step_s: int | None = optional("Seconds a hold grows by.", low=1, high=600)
     hold_ceiling_s: int | None = optional("Longest hold in seconds.", low=1, high=3600)
     minutes_step: float | None = optional("Minutes a session grows by.", low=0, high=120)
+    total_step: int | None = optional("Repetitions a total grows by.", low=1, high=1000)
+    total_ceiling: int | None = optional("Most repetitions in all.", low=1, high=10_000)
+    work_step_s: int | None = optional("Seconds each work interval grows by.", low=1, high=3600)
+    work_ceiling_s: int | None = optional("Longest work interval in seconds.", low=1, high=36_000)
+    recover_step_s: int | None = optional(
+        "Seconds each recovery interval shrinks by.", low=0, high=3600
+    )
     sets_ceiling: int | None = optional("Most sets.", low=1, high=50)
     minimum_sessions: int | None = optional("Sessions to do before a step.", low=1, high=200)
     weekly_cap_percent: float | None = optional("Most growth in a week, percent.", low=0, high=500)
     lighter_week_every: int | None = optional(
         "Every how many weeks one is lighter.", low=2, high=52
+    )
+    lighter_week_percent: float | None = optional(
+        "How much less is done in a lighter week, percent.", low=0, high=100
     )
     patient_may_step_up: bool = fact(
         "Whether the patient may step up alone; 'If it feels easy' prints only then.", default=False

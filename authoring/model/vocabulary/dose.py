@@ -154,6 +154,7 @@ class ProgressionMethod(StrEnum):
     RANGE_OF_MOVEMENT = "range_of_movement"
     TOTAL = "total"
     INTERVALS = "intervals"
+    BALANCE = "balance"
     WEEK_TABLE = "week_table"
     NEXT_RUNG = "next_rung"
     CLINICIAN = "clinician"

@@ -162,9 +162,9 @@ def _when(words: str, window: Window | None) -> str:
         case WindowKind.AFTER:
             return tr("{what}, after it", what=words)
         case WindowKind.CONSECUTIVE_SESSIONS:
-            when = tr_n("{n} session", "{n} sessions in a row", count)
+            when = tr_n("in {n} session", "in {n} sessions in a row", count)
         case WindowKind.CONSECUTIVE_DAYS:
-            when = tr_n("{n} day", "{n} days in a row", count)
+            when = tr_n("on {n} day", "on {n} days in a row", count)
         case WindowKind.LAST_WEEKS:
             when = tr_n("in the last week", "in the last {n} weeks", count)
         case _:

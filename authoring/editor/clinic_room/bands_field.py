@@ -12,6 +12,7 @@ from authoring.dosage.pain import zones
 from authoring.editor.clinic_room import bands as edits
 from authoring.editor.clinic_room.bands import Bands
 from authoring.editor.edit_words import refusal
+from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import ChoiceField
@@ -79,13 +80,14 @@ class BandBar(QWidget):
 class _Row:
     """The controls of one band."""
 
-    def __init__(self, own: str, language: str) -> None:
+    def __init__(self, context: FormContext) -> None:
         self.span = label(style=Type.STRONG)
         self.span.setMinimumSize(theme().px(72), theme().px(32))
         self.top = NumberField(Fact(doc="", low=0, high=10))
         self.top.line.setMaximumWidth(theme().px(64))
         self.action = ChoiceField(PainAction)
-        self.words = TextField(own, language, optional=True)
+        self.words = TextField(context.own, context.language, optional=True)
+        self.words.mark_spelling(context.session)
         self.remove = QPushButton("×")
         self.remove.setProperty("quiet", True)
         self.remove.setProperty("small", True)
@@ -98,9 +100,9 @@ class _Row:
 class BandsField(ValueField):
     """A tuple of bands: where each ends, what to do in it, and its own words."""
 
-    def __init__(self, own: str, language: str, *, fewest: int = 1) -> None:
+    def __init__(self, context: FormContext, *, fewest: int = 1) -> None:
         super().__init__()
-        self._own, self._language, self._fewest = own, language, fewest
+        self._context, self._fewest = context, fewest
         self._name = ""
         self.value = ()
         self.edit_name = ""
@@ -172,7 +174,7 @@ class BandsField(ValueField):
 
     def _new_row(self) -> None:
         index = len(self.rows)
-        row = _Row(self._own, self._language)
+        row = _Row(self._context)
         row.top.edited.connect(lambda top: self._take_top(index, top))
         row.top.faulted.connect(self._say)
         row.top.ended.connect(self._left_top)

@@ -34,8 +34,7 @@ class BrandSection(Section):
         self.colour = ColourField(tr("Clinic's colour"))
         self.ink = ColourField(tr("Colour of text"))
         self.family = PlainChoice([(name, name) for name in handout_fonts()])
-        document = context.session.document
-        self.logo = LogoField(document, context.own, context.language, lambda: self._clinic_name)
+        self.logo = LogoField(context, lambda: self._clinic_name)
         self._add("colour", tr("Clinic's colour"), self.colour)
         self._add("ink", tr("Colour of text"), self.ink)
         self._add("font", tr("Font"), self.family)

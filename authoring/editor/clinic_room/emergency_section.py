@@ -53,6 +53,7 @@ class EmergencySection(Section):
 
     def _add(self, urgency: Urgency, context: FormContext) -> None:
         field = TextField(context.own, context.language)
+        field.mark_spelling(context.session)
         words = words_of(urgency)
         self.texts[urgency.value] = field
         self.add_row(f"emergency.{urgency.value}", words, field)

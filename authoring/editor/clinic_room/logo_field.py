@@ -20,7 +20,7 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QPushButton, QVBoxLayout
 
 from authoring.editor.clinic_room.logo_file import read_logo
 from authoring.editor.clinic_room.plate import Plate
-from authoring.editor.document import Document
+from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.parts.field_row import FieldRow
 from authoring.editor.parts.fields.base import ValueField
@@ -48,24 +48,22 @@ def ask_for_picture(parent: QWidget) -> Path | None:
 class LogoField(ValueField):
     """A :class:`Logo` or None. The bytes go to the document, which writes them at Save."""
 
-    def __init__(
-        self, document: Document, own: str, language: str, first_words: Callable[[], Text]
-    ) -> None:
+    def __init__(self, context: FormContext, first_words: Callable[[], Text]) -> None:
         """Args:
-        own, language: as for :class:`TextField`.
+        context: the clinic's record, whose document keeps the bytes.
         first_words: words for a new logo: the clinic's name.
         """
         super().__init__()
-        self._document, self._first_words = document, first_words
+        self._document, self._first_words = context.session.document, first_words
         self.ask: AskPicture = ask_for_picture
         self.edit_name = ""
         self.setAcceptDrops(True)
         self._task = LatestTask(read_logo, delay_ms=0, parent=self)
         self._task.done.connect(self._imported)
         self._task.failed.connect(lambda error: self.refuse(sentence_of(error)))
-        self._build(own, language)
+        self._build(context)
 
-    def _build(self, own: str, language: str) -> None:
+    def _build(self, context: FormContext) -> None:
         used = theme()
         self._plate = Plate()
         self.choose_button = self._button(tr("Choose a picture…"), self.choose)
@@ -87,7 +85,8 @@ class LogoField(ValueField):
         row.addWidget(self._plate)
         row.addLayout(side, 1)
         self.layout_.addLayout(row)
-        self.alt = TextField(own, language)
+        self.alt = TextField(context.own, context.language)
+        self.alt.mark_spelling(context.session)
         self.alt.edited.connect(self._take_alt)
         self.alt.ended.connect(self.ended)
         help_text = tr("A logo's words are mostly the clinic's name.")

@@ -2,35 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt
 from PySide6.QtGui import (
     QAction,
     QContextMenuEvent,
-    QSyntaxHighlighter,
     QTextCharFormat,
     QTextCursor,
 )
-from PySide6.QtWidgets import QMenu, QPlainTextEdit, QTextEdit
+from PySide6.QtWidgets import QMenu
 
 from authoring.editor.i18n import tr
+from authoring.editor.parts.word_marks import Edit, marks_of
 from authoring.editor.session import Session
 from authoring.editor.spelling.edits import with_clinic_word
 from authoring.editor.spelling.shelf import Shelf, shelf_of
-from authoring.editor.theme import theme
-
-Edit = QPlainTextEdit | QTextEdit
 
 
-class SpellingMarks(QSyntaxHighlighter):
+class SpellingMarks(QObject):
     """Underlines the unknown words of one field; made by :func:`attach`."""
 
     def __init__(self, edit: Edit, session: Session, language: str) -> None:
-        super().__init__(edit.document())
+        super().__init__(edit)
         self._edit, self._session, self._language = edit, session, language
         self._shelf = shelf_of(session)
         self._shelf.arrived.connect(self._on_arrival)
         self._shelf.accepted_changed.connect(self.mark_anew)
         edit.installEventFilter(self)
+        wave = QTextCharFormat.UnderlineStyle.SpellCheckUnderline
+        marks_of(edit).show("spelling", self._spans, wave, "stop")
         self._shelf.dictionary(language)
 
     @property
@@ -52,15 +53,10 @@ class SpellingMarks(QSyntaxHighlighter):
             return ()
         return tuple(word for _, _, word in speller.unknown(self._edit.toPlainText()))
 
-    def highlightBlock(self, text: str) -> None:  # noqa: N802
+    def _spans(self, text: str) -> Iterator[tuple[int, int]]:
         speller = self._shelf.speller(self._language)
-        if speller is None:
-            return
-        wave = QTextCharFormat()
-        wave.setUnderlineStyle(QTextCharFormat.UnderlineStyle.SpellCheckUnderline)
-        wave.setUnderlineColor(theme().colour("stop"))
-        for start, end, _word in speller.unknown(text):
-            self.setFormat(start, end - start, wave)
+        if speller is not None:
+            yield from ((start, end) for start, end, _word in speller.unknown(text))
 
     def _on_arrival(self, language: str) -> None:
         if language == self._language:
@@ -69,7 +65,7 @@ class SpellingMarks(QSyntaxHighlighter):
     def mark_anew(self) -> None:
         """Look all words up again; the field does not take that for a change of its text."""
         was_blocked = self._edit.blockSignals(True)
-        self.rehighlight()
+        marks_of(self._edit).rehighlight()
         self._edit.blockSignals(was_blocked)
 
     # ---- the menu ----------------------------------------------------------------

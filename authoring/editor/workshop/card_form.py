@@ -12,8 +12,10 @@ from authoring.checks.result import CheckResult
 from authoring.editor.chunks import Chunks
 from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import mark, tr
+from authoring.editor.parts.fields.text_field import TextField
 from authoring.editor.parts.labels import label, line
 from authoring.editor.theme import Type, theme
+from authoring.editor.workshop import hard_word_marks
 from authoring.editor.workshop.cautions_field import CautionsField
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.model.card import Card
@@ -67,7 +69,10 @@ class CardForm(QWidget):
                 self._inside.addWidget(line())
             self._inside.addWidget(label(tr(group), Type.HEADING))
         own = CautionsField(self._context) if name == "cautions" else None
-        self._inside.addWidget(self.fields.row(name, own))
+        row = self.fields.row(name, own)
+        self._inside.addWidget(row)
+        if name == "purpose":
+            hard_word_marks.mark(row.findChildren(TextField), self._context)
 
     def show_value(self, card: Card) -> None:
         """Show another value of the card."""

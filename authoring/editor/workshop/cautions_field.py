@@ -12,11 +12,13 @@ from authoring.editor.form_context import FormContext
 from authoring.editor.i18n import tr
 from authoring.editor.ids import fresh_id
 from authoring.editor.parts.fields.base import ValueField
+from authoring.editor.parts.fields.text_field import TextField
 from authoring.editor.parts.labels import label, line
 from authoring.editor.parts.marks import MarkView, mark_icon, mark_of_caution, mark_words
 from authoring.editor.parts.node_form import NodeForm
 from authoring.editor.theme import Type, theme
 from authoring.editor.vocabulary_words import words_of
+from authoring.editor.workshop import hard_word_marks
 from authoring.editor.workshop.words import text_words
 from authoring.model.caution import Caution
 from authoring.model.text import Text
@@ -101,6 +103,8 @@ class CautionRow(QWidget):
         if self.form is None and self.value is not None:
             self.form = NodeForm(Caution, self.value, self._context, skip=("id",))
             self._inner.addWidget(self.form)
+            # What it says and how to do it instead are the texts of a caution: both print.
+            hard_word_marks.mark(self.form.findChildren(TextField), self._context)
             self.place.show()
             self.edit.setText(tr("Close"))
         return self.form

@@ -2,35 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Iterator
 
-from PySide6.QtGui import QSyntaxHighlighter, QTextCharFormat, QTextDocument
+from PySide6.QtGui import QTextCharFormat
 
-from authoring.checks.plain_words import HardWord
+from authoring.editor.form_context import FormContext
 from authoring.editor.parts.fields.text_field import TextField
-from authoring.editor.theme import theme
+from authoring.editor.parts.word_marks import marks_of
+from authoring.editor.workshop.reading import words_of_text
 
-Finder = Callable[[str], Sequence[HardWord]]
-
-
-class HardWordMarks(QSyntaxHighlighter):
-    """A dashed line under each hard word of one text."""
-
-    def __init__(self, document: QTextDocument, find: Finder) -> None:
-        super().__init__(document)
-        self._find = find
-
-    def highlightBlock(self, text: str) -> None:  # noqa: N802
-        style = QTextCharFormat()
-        style.setUnderlineStyle(QTextCharFormat.UnderlineStyle.DashUnderline)
-        style.setUnderlineColor(theme().colour("note"))
-        for found in self._find(text):
-            self.setFormat(found.start, found.end - found.start, style)
+_KIND = "hard"
 
 
-def mark(texts: Iterable[TextField], find: Finder) -> None:
-    """Mark hard words in fields from now on; those marked already stay so."""
+def mark(texts: Iterable[TextField], context: FormContext) -> None:
+    """Mark hard words in fields from now on; those marked already stay so.
+
+    Args:
+        context: the card whose texts they are.
+    """
+
+    def find(words: str) -> Iterator[tuple[int, int]]:
+        shown = context.language or context.own
+        for found in words_of_text(words, shown, known_words(context)):
+            yield found.start, found.end
+
+    dashes = QTextCharFormat.UnderlineStyle.DashUnderline
     for field in texts:
-        document = field.edit.document()
-        if document.findChild(HardWordMarks) is None:
-            HardWordMarks(document, find)
+        marks = marks_of(field.edit)
+        if not marks.has(_KIND):
+            marks.show(_KIND, find, dashes, "note")
+
+
+def known_words(context: FormContext) -> frozenset[str]:
+    """Words of the clinic that count as known, in lower case."""
+    return frozenset(word.lower() for word in context.library.manifest.clinic_words)

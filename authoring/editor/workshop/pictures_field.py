@@ -67,6 +67,7 @@ class PictureRow(QWidget):
         self._own, self._language = context.own, context.language
         self.plate = PlateView(QSize(84, 108))
         self.alt = TextField(context.own, context.language)
+        self.alt.mark_spelling(context.session)
         self.alt_row = FieldRow("", self.alt)
         self.phase = ChoiceField(Phase)
         self.up, self.down, self.remove = _small("↑"), _small("↓"), _small("×")

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from functools import partial
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QPushButton, QVBoxLayout, QWidget
 
-from authoring.checks.plain_words import HardWord
 from authoring.checks.result import CheckResult
 from authoring.editor.chunks import Chunks
 from authoring.editor.form_context import FormContext
@@ -27,7 +26,6 @@ from authoring.editor.workshop.field_set import FieldSet
 from authoring.editor.workshop.hold_field import HoldField
 from authoring.editor.workshop.pictures_field import PicturesField, PlateView
 from authoring.editor.workshop.plate import Thumbnails
-from authoring.editor.workshop.reading import words_of_text
 from authoring.editor.workshop.small_fields import KindField, KitField
 from authoring.editor.workshop.words import variant_name
 from authoring.model.base import Fact
@@ -197,11 +195,7 @@ class VariantForm(QWidget):
 
     def _mark_hard_words(self) -> None:
         read = [field for name, field in self.fields.texts() if _for_patients(name)]
-        hard_word_marks.mark(read, self._hard)
-
-    def _hard(self, words: str) -> Sequence[HardWord]:
-        shown = self._context.language or self._context.own
-        return words_of_text(words, shown, known_words(self._context))
+        hard_word_marks.mark(read, self._context)
 
     def _show_plate(self, variant: Variant) -> None:
         first = variant.pictures[0] if variant.pictures else None
@@ -300,11 +294,6 @@ def _for_patients(name: str) -> bool:
 
 def _kit_fact() -> Fact:
     return next(shape.known for shape in shapes_of(KitNeed) if shape.name == "kit")
-
-
-def known_words(context: FormContext) -> frozenset[str]:
-    """Words of the clinic that count as known, in lower case."""
-    return frozenset(word.lower() for word in context.library.manifest.clinic_words)
 
 
 def teaching() -> QWidget:

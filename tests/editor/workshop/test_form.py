@@ -15,8 +15,11 @@ from pytestqt.qtbot import QtBot
 from authoring.checks.result import CheckResult, Strength, Subject
 from authoring.editor.messages import Message
 from authoring.editor.parts.fields.text_field import TextField
+from authoring.editor.parts.word_marks import marks_of
 from authoring.editor.place import Place
 from authoring.editor.shell import MainWindow
+from authoring.editor.spelling.shelf import shelf_of
+from authoring.editor.workshop.cautions_field import CautionsField
 from authoring.editor.workshop.ladder_model import Side
 from authoring.editor.workshop.room import WorkshopRoom
 from authoring.model.card import HoldDetail
@@ -217,6 +220,28 @@ def test_hard_words_are_underlined_and_alt_u_puts_plain_ones_in(
     assert room.session.document.undo_name == "Use “doctor”"
     room.session.document.undo()
     assert card(room).variants[0].steps[0] == words("Ask your physician.")
+
+
+def test_a_hard_word_and_a_misspelt_one_are_both_underlined(
+    room: WorkshopRoom, qtbot: QtBot
+) -> None:
+    step = text(room, "steps[0]")
+    qtbot.waitUntil(lambda: shelf_of(room.session).has_looked("en"))
+    write_step(room, "Ask yuor physician.", qtbot)
+    assert underlined(step) == ["yuor", "physician"]
+    marks_of(step.edit).rehighlight()
+    assert underlined(step) == ["yuor", "physician"]
+
+
+def test_hard_words_are_underlined_in_an_open_caution(room: WorkshopRoom, qtbot: QtBot) -> None:
+    field = form(room).fields.fields["cautions"]
+    assert isinstance(field, CautionsField)
+    field.add(CautionKind.STOP_SIGN)
+    opened = field.rows[-1].form
+    assert opened is not None
+    first = opened.findChildren(TextField)[0]
+    qtbot.keyClicks(first.edit, "Ask your physician.")
+    assert underlined(first) == ["physician"]
 
 
 def test_alt_u_says_where_it_has_nothing_to_do(

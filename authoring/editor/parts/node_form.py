@@ -39,7 +39,7 @@ _FEW_ENOUGH = 4
 _FOR_MACHINES = ("id", "slug")
 """They come last: a form has one ready, and people seldom change it."""
 
-_AT_ONCE = 12
+_AT_ONCE = 8
 """So many lines are built at once: one for each field and for each noun in it."""
 
 _PIECE_S = 0.01

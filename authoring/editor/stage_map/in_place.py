@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from attrs import frozen
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -37,6 +37,7 @@ class _Popup(QFrame):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent.window())
         self._from = parent
+        self._spot = QPoint()
         self.setProperty("panel", True)
         self.setAutoFillBackground(True)
         app = QApplication.instance()
@@ -53,14 +54,26 @@ class _Popup(QFrame):
         window = self.parentWidget()
         if window is None:
             return
-        spot = window.mapFromGlobal(at)
-        most = window.rect().bottomRight() - self.rect().bottomRight()
-        self.move(max(0, min(spot.x(), most.x())), max(0, min(spot.y(), most.y())))
+        self._spot = window.mapFromGlobal(at)
+        self._keep_inside()
         self.show()
         self.raise_()
         proxy = self.focusProxy()
         if proxy is not None:
             proxy.setFocus(Qt.FocusReason.PopupFocusReason)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._keep_inside()  # a fault makes it taller
+
+    def _keep_inside(self) -> None:
+        window = self.parentWidget()
+        if window is None:
+            return
+        gap = theme().px(8)
+        most = window.rect().bottomRight() - self.rect().bottomRight() - QPoint(gap, gap)
+        x, y = min(self._spot.x(), most.x()), min(self._spot.y(), most.y())
+        self.move(max(gap, x), max(gap, y))
 
     def dismiss(self) -> None:
         """Put it away, and the focus back where it came from."""

@@ -128,8 +128,11 @@ class NodeRow(ValueField):
             self._line.setAccessibleDescription(description)
 
     def _draw_line(self) -> None:
-        own = self._context.own
-        words = "" if self.value is None else summary(self.value, own, self._context.language)
+        known = self._context
+        manifest = known.library.manifest
+        words = (
+            "" if self.value is None else summary(self.value, known.own, known.language, manifest)
+        )
         self._summary.setText(words)
         self.open_button.setVisible(self.value is not None)
         self.remove_button.setVisible(self.value is not None)

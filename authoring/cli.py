@@ -145,6 +145,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(commands.add_parser("check", help="check libraries and files"))
     _add_handout(commands.add_parser("handout", help="write a handout"))
     _add_draw(commands.add_parser("draw", help="draw a pose"))
+    _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
     return parser
 
 
@@ -306,6 +307,31 @@ def _draw(chosen: argparse.Namespace) -> Exit:
     for sentence in odd:
         _tell(sentence)
     _put(shown(chosen.output))
+    return Exit.DONE
+
+
+# ---- load -------------------------------------------------------------------------------
+
+
+def _add_load(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("card", type=Path, metavar="CARD", help="card file")
+    parser.add_argument("--mass", type=float, default=70.0, metavar="KG", help="70 unless given")
+    parser.add_argument(
+        "--height", type=float, default=170.0, metavar="CM", help="170 unless given"
+    )
+    parser.set_defaults(run=_load)
+
+
+def _load(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.load import load_of
+    from authoring.commands.load_text import as_text
+    from authoring.files.errors import FileProblem
+
+    try:
+        found = load_of(chosen.card, chosen.mass, chosen.height)
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    _put(as_text(found))
     return Exit.DONE
 
 

@@ -13,7 +13,7 @@ from typing import Final, TypeAlias
 from attrs import evolve, frozen
 
 from authoring.figures.linear import solve_linear
-from authoring.figures.space import Vector, along, cross
+from authoring.figures.space import Vector, along, cross, length_of
 from authoring.mechanics.estimate import What
 from authoring.mechanics.programme import Corner, UnboundedError, corner, least
 from authoring.mechanics.touching import Push, ways_of
@@ -126,11 +126,7 @@ def hold(
     start, short = _try(pushes, drivers, right)
     shift: Vector = (0.0, 0.0, 0.0)
     if max(map(abs, short)) > _CLOSE:
-        shift = _shift(short, load)
-        pushes = [evolve(push, at=along(push.at, shift, 1.0)) for push in pushes]
-        start, short = _try(pushes, drivers, right)
-        if max(map(abs, short)) > _CLOSE:
-            raise NoBalanceError
+        shift, pushes, start = _moved(pushes, drivers, load, short)
     even = _even(pushes, drivers, right, shoulders) or _middle(start)
     return Held(tuple(pushes), tuple(drivers), start, tuple(even), shift)
 
@@ -174,6 +170,25 @@ def _try(
         raise NoBalanceError from error
 
 
+def _moved(
+    pushes: Sequence[Push], drivers: Sequence[Driver], load: Wrench, short: Sequence[float]
+) -> tuple[Vector, Sequence[Push], Corner]:
+    """The contacts moved together until they hold the body, or just so far and no more.
+
+    Raises:
+        NoBalanceError: they can't, or only far from where they are drawn.
+    """
+    shift = _shift(short, load)
+    for extra in (0.0, _EXTRA_M):  # a little further helps where the edge is hit by rounding
+        far = length_of(shift)
+        by = along(shift, shift, extra / far)
+        moved = [evolve(push, at=along(push.at, by, 1.0)) for push in pushes]
+        start, left = _try(moved, drivers, [-value for value in load])
+        if max(map(abs, left)) <= _CLOSE:
+            return by, moved, start
+    raise NoBalanceError
+
+
 def _shift(short: Sequence[float], load: Wrench) -> Vector:
     """How far the contacts must move for the moments that are short."""
     down = -load[1]
@@ -181,8 +196,6 @@ def _shift(short: Sequence[float], load: Wrench) -> Vector:
     if max(others) > _CLOSE or down <= _CLOSE:
         raise NoBalanceError
     ahead, right = short[5] / down, -short[3] / down
-    ahead += _EXTRA_M * (ahead > _CLOSE) - _EXTRA_M * (ahead < -_CLOSE)
-    right += _EXTRA_M * (right > _CLOSE) - _EXTRA_M * (right < -_CLOSE)
     if abs(ahead) > MOST_SHIFT_M or abs(right) > MOST_SHIFT_M:
         raise NoBalanceError
     return (ahead, 0.0, right)

@@ -142,7 +142,9 @@ def _ratio(
     if own is base:
         return Estimate(measure, Side.NONE, 1.0, 1.0, 1.0, Unit.RATIO, RATIO_SOURCE)
     error = ((own.error / base.value) ** 2 + (value * base.error / base.value) ** 2) ** 0.5
-    low, high = max(value - error, 0.0), value + error
+    if error >= value:
+        return NotEstimated(Why.OPEN, measure)
+    low, high = value - error, value + error
     return Estimate(measure, Side.NONE, value, low, high, Unit.RATIO, RATIO_SOURCE)
 
 

@@ -4,8 +4,8 @@ Bands. Contacts: 5 points of body weight on the level and 10 where hands and fee
 different heights, from fourteen comparisons with published static press-up loads (bias 1.4,
 root mean square 2.7 points); friction makes the second kind indeterminate, and against a
 wall the whole range counts. Moments: 15 per cent, the spread between two published sets of
-body proportions and of a drawn angle, and 3 cm of lever for every force that a contact
-passes on, since the angle of an ankle alone moves the knee's moment in a squat by 40 per
+body proportions, and for every force that a contact passes on the lever that 4 degrees of a
+limb make, since the angle of an ankle alone moves the knee's moment in a squat by 40 per
 cent.
 """
 
@@ -41,7 +41,6 @@ _LOW_M: Final = 0.14
 _MIRROR_M: Final = 0.005
 
 MOMENT_ERROR: Final = 0.15
-_LEVER_M: Final = 0.03
 _LEAST_NM: Final = 0.5
 """Moments below this are not worth a line."""
 _SMALL_NM: Final = 5.0
@@ -54,7 +53,7 @@ SHARE_SOURCE: Final = (
 )
 MOMENT_SOURCE: Final = (
     "Static moment with segment masses of de Leva 1996; band from the spread between "
-    "published body proportions and 3 cm of lever."
+    "published body proportions and 4 degrees of posture."
 )
 PULL_SOURCE: Final = "Force of the cable or measured curve as the pose gives it."
 
@@ -267,7 +266,7 @@ def _sort(
 ) -> None:
     """Put a moment among the estimates, or among what is open: a band of 0 to anything."""
     found, missing = into
-    error = MOMENT_ERROR * each.value + _LEVER_M * each.pressed_n
+    error = MOMENT_ERROR * each.value + each.slack
     low, high = max(min(each.low, each.value - error), 0.0), max(each.high, each.value + error)
     if high < _LEAST_NM:
         return

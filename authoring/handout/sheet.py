@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from attrs import field, frozen
 
+from authoring.dosage.placed_dose import dose_here
 from authoring.handout.errors import HandoutError
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
@@ -109,20 +110,6 @@ class Sheet:
         """Every exercise, in order."""
         for stage in self.stages:
             yield from stage.items()
-
-
-def dose_here(entry: Entry | None, variant: Variant) -> Dose | None:
-    """The entry's dose for the variants it fits (the start variant unless named).
-
-    A hold that may replace movement here has the entry's dose for holds, where there is one.
-    """
-    if entry is not None and entry.hold_dose is not None and variant.id in entry.may_hold:
-        return entry.hold_dose
-    if entry is not None and entry.dose is not None:
-        fits = entry.dose_fits or (entry.start,)
-        if variant.id in fits:
-            return entry.dose
-    return variant.dose
 
 
 def sheet_of_protocol(

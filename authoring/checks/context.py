@@ -18,6 +18,7 @@ from authoring.model.base import Node
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library, Term
+from authoring.model.pose import Pose
 from authoring.model.vocabulary import TermKind
 
 _T = TypeVar("_T")
@@ -31,6 +32,7 @@ class Shelf:
     library: Library
     today: dt.date
     terms: Mapping[tuple[str, str], Term] = field(repr=False)
+    poses: Mapping[str, Pose] = field(repr=False)
     clinic_words: frozenset[str] = field(repr=False)
 
     @classmethod
@@ -41,6 +43,7 @@ class Shelf:
             library,
             today,
             {(term.kind, term.id): term for term in reversed(manifest.terms)},
+            {pose.slug: pose for pose in library.poses.values()},
             frozenset(word.lower() for word in manifest.clinic_words),
         )
 
@@ -53,6 +56,8 @@ class Shelf:
                 return self.terms.get((kind, term_id))
             case "card", [card_id]:
                 return library.cards.get(card_id)
+            case "pose", [name]:
+                return self.poses.get(name) or library.stock_poses.get(name)
             case (("protocol" | "image"), [name]):
                 return name in (library.protocols if what == "protocol" else library.images)
         return {"clinic": library.clinic, "today": self.today, "words": self.clinic_words}[what]
@@ -80,6 +85,11 @@ class Context:
         """The card with this id, or None."""
         found = self._ask("card", card_id)
         return found if isinstance(found, Card) else None
+
+    def pose(self, slug: str) -> Pose | None:
+        """The pose that pictures call so, the library's own before the program's; or None."""
+        found = self._ask("pose", slug)
+        return found if isinstance(found, Pose) else None
 
     def has_protocol(self, protocol_id: str) -> bool:
         """Whether the library holds a protocol with this id."""

@@ -26,6 +26,7 @@ from authoring.files.errors import FileProblem, Unreadable, Unwritable, told_as
 from authoring.files.fingerprint import Fingerprint
 from authoring.files.formats import Document
 from authoring.files.journal import Change, Write, change_together, recover
+from authoring.files.poses import StockPoses
 from authoring.files.reading import read_file
 from authoring.model.base import ModelError
 from authoring.model.card import Card
@@ -214,6 +215,7 @@ def _gather(
         protocols={each.id: each for each in found if isinstance(each, Protocol)},
         poses={each.id: each for each in found if isinstance(each, Pose)},
         images=frozenset(path.name for path in reading.listed(folder / IMAGES, "")),
+        stock_poses=StockPoses(),
     )
     return OpenLibrary(
         folder,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 
 from immutabledict import immutabledict
@@ -27,6 +27,28 @@ def stock_poses() -> Mapping[str, Pose]:
         if isinstance(document, Pose):
             found[document.slug] = document
     return immutabledict(found)
+
+
+class StockPoses(Mapping[str, Pose]):
+    """The poses that come with the program, read when one is first asked for.
+
+    They are part of every library's value; most work on a library needs none of them.
+    """
+
+    def __getitem__(self, slug: str) -> Pose:
+        return stock_poses()[slug]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(stock_poses())
+
+    def __len__(self) -> int:
+        return len(stock_poses())
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, StockPoses) or super().__eq__(other)
+
+    def __hash__(self) -> int:
+        return hash(StockPoses)
 
 
 def poses_of(library: Library) -> Mapping[str, Pose]:

@@ -89,7 +89,8 @@ class Library:
     """Everything in a library folder that could be read, by id.
 
     No noun of the file format: a value that the checks, the handout and the editor
-    work on. ``images`` holds the names of the files in the images folder.
+    work on. ``images`` holds the names of the files in the images folder, ``stock_poses``
+    the poses that come with the program, by slug.
     """
 
     manifest: LibraryFile
@@ -98,3 +99,4 @@ class Library:
     protocols: Mapping[str, Protocol] = attrs.field(factory=immutabledict, converter=immutabledict)
     poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, converter=immutabledict)
     images: frozenset[str] = frozenset()
+    stock_poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, repr=False)

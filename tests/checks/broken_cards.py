@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 
 from authoring.model.base import evolve
-from authoring.model.card import HoldDetail, KitNeed, LimbRoles
+from authoring.model.card import HoldDetail, KitNeed, LimbRoles, Picture
 from authoring.model.dose import (
     AngleLimit,
     Duration,
@@ -26,6 +26,7 @@ from authoring.model.vocabulary import (
     LimbUse,
     Motion,
     Quantity,
+    Region,
     Status,
     TermKind,
 )
@@ -70,6 +71,29 @@ from tests.checks.build import (
     with_protocol,
     with_terms,
 )
+from tests.mechanics.press_ups import press_up
+
+
+def _pictured(pose: str) -> tuple[Picture, ...]:
+    return (Picture(pose=pose, alt=say("A press-up.")),)
+
+
+_POSES = {"full": press_up(), "on-knees": press_up(knees=True)}
+
+# Mier 2014: a press-up on the toes loads the hands with 66 % of body weight, one on the knees
+# with 52 %; here the lighter one stands a rung above.
+LOADED_BACKWARD = evolve(
+    with_card(
+        put(
+            put(
+                put(CARD, "regions", (Region.SHOULDER,)), "variants[0].pictures", _pictured("full")
+            ),
+            "variants[2].pictures",
+            _pictured("on-knees"),
+        )
+    ),
+    poses={slug: evolve(pose, slug=slug) for slug, pose in _POSES.items()},
+)
 
 # code, broken library, place where it must be said
 ROWS: list[tuple[str, Library, str]] = [
@@ -107,6 +131,7 @@ ROWS: list[tuple[str, Library, str]] = [
         f"{FIRST}.may_hold[0]",
     ),
     ("start-not-allowed", protocol_with(f"{FIRST}.allowed", ("two-legs",)), f"{FIRST}.allowed"),
+    ("ladder-load-order", LOADED_BACKWARD, "variants[2].rung"),
     # ---- dose ----
     ("dose-missing", card_with("variants[2].dose", None), f"{FIRST}.dose"),
     ("dose-missing-for-variant", card_with("variants[0].dose", None), f"{FIRST}.dose_fits"),

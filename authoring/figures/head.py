@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import Final
 
+from attrs import evolve
+
 from authoring.figures.layers import Layer
 from authoring.figures.look import LINE, Age, Hair, Shade, shade
 from authoring.figures.outline import disc, hull
@@ -18,6 +20,7 @@ from authoring.figures.space import Vector, along, between
 from authoring.figures.sweep import Section, patch, sweep
 
 _SKULL: Final = (
+    (10.3, 2.4, -2.2, 2.4),
     (9.6, 4.1, -3.4, 4.2),
     (8.6, 6.4, -5.8, 5.7),
     (6.8, 8.2, -7.5, 6.9),
@@ -38,11 +41,11 @@ _SKULL: Final = (
 """Height from the middle of the head; forward reach, backward reach, half the width."""
 
 _HAIRLINE: Final[dict[Hair, tuple[float, tuple[tuple[float, float], ...]]]] = {
-    Hair.SHORT: (0.9, ((5.9, 34), (4.6, 52), (2.2, 66), (-0.8, 74), (-2.0, 84), (-3.3, 112))),
-    Hair.TIED: (0.6, ((5.4, 40), (4.6, 56), (2.2, 68), (-0.8, 78), (-2.0, 90), (-3.3, 112))),
-    Hair.BUN: (0.6, ((5.4, 40), (4.6, 56), (2.2, 68), (-0.8, 78), (-2.0, 90), (-3.3, 112))),
+    Hair.SHORT: (0.9, ((5.9, 34), (4.6, 52), (2.2, 66), (-0.8, 74), (-2.0, 88), (-3.3, 122))),
+    Hair.TIED: (0.6, ((5.4, 40), (4.6, 56), (2.2, 68), (-0.8, 78), (-2.0, 92), (-3.3, 122))),
+    Hair.BUN: (0.6, ((5.4, 40), (4.6, 56), (2.2, 68), (-0.8, 78), (-2.0, 92), (-3.3, 122))),
     Hair.BOB: (1.5, ((5.2, 36), (4.6, 46), (2.2, 54), (-0.8, 58), (-2.0, 60), (-3.3, 62))),
-    Hair.CURLY: (2.6, ((5.0, 36), (4.6, 48), (2.2, 60), (-0.8, 68), (-2.0, 80), (-3.3, 112))),
+    Hair.CURLY: (2.6, ((5.0, 36), (4.6, 48), (2.2, 60), (-0.8, 68), (-2.0, 86), (-3.3, 122))),
     Hair.SCARF: (1.1, ((5.0, 40), (4.6, 48), (2.2, 55), (-0.8, 58), (-2.0, 59), (-3.3, 59))),
 }
 """Thickness of the hair, and how far round the face reaches at each height, degrees."""
@@ -75,19 +78,24 @@ def skull(scene: Scene) -> list[Section]:
 
 
 def _shape(scene: Scene, tone: Shade, facing: float) -> Iterator[Layer]:
-    hair = scene.look.hair
-    bare = sweep(scene.eye, skull(scene), (0.9, 0.9))
+    hair, behind = scene.look.hair, facing < -0.45
+    sections = skull(scene)
+    if behind:  # the neck hides the jaw
+        sections = sections[:-6]
+    bare = sweep(scene.eye, sections, (0.25, 0.0 if behind else 0.9))
     if hair is Hair.NONE:
         yield scene.flesh(bare, fill=tone.skin)
+        if behind:
+            yield scene.bare(disc(scene.thing(_at(scene, -1.5, -4.6), 6.2)), fill=tone.skin)
         return
     thick, line = _HAIRLINE[hair]
     cover = scene.look.accent if hair is Hair.SCARF else scene.look.hair_fill
     cap = _cap(scene, hair, thick)
-    face = _face(scene, line)
-    if facing < -0.45:
+    if behind:
         yield scene.flesh(bare, fill=tone.skin)
         yield scene.flesh(*cap, fill=cover)
         return
+    face = _face(scene, line)
     yield scene.flesh(bare, fill=tone.skin)
     yield scene.flesh(*cap, fill=cover)
     if face:
@@ -107,10 +115,10 @@ def _cap(scene: Scene, hair: Hair, thick: float) -> list[str]:
     ]
     rows += [(-2.6, 0.8, -7.9, 7.2), (-4.6, -0.8, -7.3, 6.6), (-6.4, -2.2, -6.6, 5.6)]
     if long:
-        rows = [*rows[:-3], (-3.6, 4.8, -8.2, 7.6), (-7.0, 3.6, -7.7, 7.6), (-10.4, 2.0, -7.0, 6.8)]
+        rows = [*rows[:-3], (-3.6, 5.6, -8.2, 7.6), (-7.0, 5.8, -7.7, 7.6), (-10.6, 5.6, -6.6, 6.6)]
     sections = [
         Section(
-            along(scene.point("head"), up, u + (thick * 0.8 if u > 9 else 0.0)),
+            along(scene.point("head"), up, u + (thick * 0.6 if u > 9 else 0.0)),
             ahead,
             right,
             f + thick,
@@ -119,7 +127,7 @@ def _cap(scene: Scene, hair: Hair, thick: float) -> list[str]:
         )
         for u, f, b, h in rows
     ]
-    made.append(sweep(scene.eye, sections, (1.0, 0.9)))
+    made.append(sweep(scene.eye, sections, (0.4, 0.9)))
     return made
 
 
@@ -128,16 +136,17 @@ def _face(scene: Scene, line: tuple[tuple[float, float], ...]) -> str:
     wide = dict(line)
     last = line[-1][1]
     low = 180.0 if last > 90.0 else last  # below the ear all is skin, unless hair covers it
-    rows = []
-    for section, (up, *_) in zip(skull(scene), _SKULL, strict=True):
-        if up > line[0][0]:
-            continue
-        rows.append((section, wide.get(up, _between(line, up) if up > -3.3 else low)))
-    top = skull(scene)[3]
-    first = Section(_at(scene, 0, line[0][0]), top.ahead, top.right, 8.7, 8.0, 7.3)
-    rows.insert(0, (first, line[0][1] * 0.75))
-    ahead, right = scene.axis("head", 0), scene.axis("head", 2)
-    rows.append((Section(_at(scene, 0, -11.8), ahead, right, 7.5, -3.9, 1.8), low))
+    bare = skull(scene)
+    first = evolve(bare[4], middle=_at(scene, 0, line[0][0]), front=8.7, back=8.0, half=7.3)
+    chin = evolve(bare[-1], middle=_at(scene, 0, -11.8), front=7.5, back=-3.9, half=1.8)
+    rows = [(first, first, line[0][1] * 0.75)]
+    for section, (up, *_) in zip(bare, _SKULL, strict=True):
+        if up <= line[0][0]:
+            reach = wide.get(up, _between(line, up) if up > -3.3 else low)
+            if up == -4.1 and low > 90.0:
+                reach = 152.0
+            rows.append((section, evolve(section, front=8.6), reach))
+    rows.append((chin, chin, low))
     return patch(scene.eye, rows)
 
 
@@ -215,8 +224,8 @@ def _eye(scene: Scene, k: float, facing: float) -> Iterator[Layer]:
     wide = 0.8
     eye = hull(
         [
-            scene.thing(_at(scene, 8.3, 0.75, k * 3.1), wide * 0.85),
-            scene.thing(_at(scene, 8.3, 0.05, k * 3.1), wide * 0.85),
+            scene.thing(_at(scene, 7.6, 0.75, k * 3.1), wide * 0.85),
+            scene.thing(_at(scene, 7.6, 0.05, k * 3.1), wide * 0.85),
         ]
     )
     yield scene.bare(eye, fill=LINE)
@@ -229,7 +238,7 @@ def _eye(scene: Scene, k: float, facing: float) -> Iterator[Layer]:
 
 
 def _nose(scene: Scene, tone: Shade, facing: float, towards: float) -> Iterator[Layer]:
-    if facing < 0.35:
+    if facing < 0.8:  # the contour shows it
         return
     k = 1.0 if towards >= 0 else -1.0
     spots = [

@@ -28,11 +28,11 @@ _THIGH: Final[tuple[Row, ...]] = (
     (0.58, 7.2, 6.4, 6.7, 6.2),
     (0.78, 6.0, 5.4, 5.7, 5.7),
     (0.92, 5.5, 5.0, 5.3, 5.4),
-    (1.0, 5.2, 4.8, 5.1, 5.2),
+    (1.0, 5.3, 4.9, 5.2, 5.3),
 )
 _SHANK: Final[tuple[Row, ...]] = (
-    (0.0, 5.0, 4.7, 5.1, 5.1),
-    (0.10, 4.7, 5.1, 5.0, 5.1),
+    (0.0, 5.2, 4.8, 5.2, 5.3),
+    (0.10, 4.8, 5.2, 5.15, 5.2),
     (0.22, 4.2, 6.3, 5.5, 5.3),
     (0.36, 3.9, 6.7, 5.5, 5.4),
     (0.54, 3.5, 5.3, 4.6, 4.7),
@@ -44,25 +44,27 @@ _UPPER_ARM: Final[tuple[Row, ...]] = (
     (0.0, 4.4, 4.4, 4.6, 4.0),
     (0.22, 4.7, 4.5, 4.8, 4.2),
     (0.5, 4.5, 4.5, 4.2, 4.2),
-    (0.75, 4.0, 4.0, 3.8, 3.9),
-    (1.0, 3.5, 3.6, 3.9, 3.9),
+    (0.75, 4.1, 4.1, 4.0, 4.0),
+    (1.0, 3.7, 3.8, 4.0, 4.0),
 )
 _FOREARM: Final[tuple[Row, ...]] = (
-    (0.0, 3.6, 3.6, 3.8, 3.8),
-    (0.16, 4.2, 3.7, 4.0, 4.0),
+    (0.0, 3.8, 3.7, 4.0, 4.0),
+    (0.16, 4.2, 3.8, 4.1, 4.1),
     (0.34, 4.2, 3.6, 3.8, 3.8),
     (0.62, 3.4, 3.0, 3.1, 3.1),
     (0.86, 2.7, 2.5, 2.2, 2.2),
     (1.0, 2.7, 2.6, 2.0, 2.0),
 )
 _SLEEVE: Final[tuple[Row, ...]] = (
-    (-0.05, 5.0, 5.0, 5.2, 4.4),
-    (0.14, 5.5, 5.4, 5.7, 4.6),
+    (0.0, 4.8, 4.8, 4.0, 4.4),
+    (0.15, 5.4, 5.3, 5.5, 4.6),
     (0.34, 5.4, 5.4, 5.4, 5.0),
     (0.60, 5.5, 5.6, 5.4, 5.5),
 )
-_SPLIT_DEG: Final = 118.0
-"""A knee or elbow bent more than this shows where its two halves meet."""
+_SPLIT: Final = -0.47
+"""Cosine of the bend (118 degrees) beyond which a limb shows where its two halves meet."""
+
+_TOWARDS_CM: Final = 15.0
 
 
 @frozen
@@ -100,44 +102,47 @@ def shank(scene: Scene, side: str, *, ease: float = 0.0) -> list[Section]:
 def _split(scene: Scene, upper: str, lower: str) -> bool:
     """Whether a joint is bent so far that its halves overlap."""
     turn = dot(scene.axis(upper, 1), scene.axis(lower, 1))
-    return turn < -0.47  # cosine of _SPLIT_DEG
+    return turn < _SPLIT
 
 
 def leg(scene: Scene, side: str) -> Limb:
     """One leg with its shoe."""
     tone = scene.shade_of(f"hip.{side}", "pelvis")
-    eye = scene.eye
-    knee, ankle = scene.point(f"knee.{side}"), scene.point(f"ankle.{side}")
-    long = scene.look.legwear is Legwear.LEGGINGS
-    below = sweep(eye, shank(scene, side), (4.4, 2.6))
-    # A thigh that points at the viewer shows its knee in front of the hem.
-    towards = eye.depth(knee) - eye.depth(scene.point(f"hip.{side}")) > 15.0
-    upper = sweep(eye, thigh(scene, side), (7.0, 4.6))
-    if towards and not long:
-        upper = sweep(eye, thigh(scene, side, start=0.5), (0.0, 4.6))
-    fill = tone.shorts if long else tone.skin
+    eye, long = scene.eye, scene.look.legwear is Legwear.LEGGINGS
+    hip, knee = scene.point(f"hip.{side}"), scene.point(f"knee.{side}")
     standing = foot(scene, side, tone)
-    lower = [
-        *standing.under,
-        *([scene.flesh(*standing.skin, below, fill=tone.skin)] if standing.skin else []),
-    ]
+    # A thigh that points at the viewer shows its knee in front of the hem.
+    towards = eye.depth(knee) - eye.depth(hip) > _TOWARDS_CM
+    hem = 0.5 if towards and not long else -1.0
+    upper = sweep(eye, thigh(scene, side, start=hem), (7.0 if hem < 0 else 0.0, 4.6))
+    below = sweep(eye, shank(scene, side), (4.4, 2.6))
+    skin: list[Layer] = []
+    away = eye.depth(scene.point(f"ankle.{side}")) < eye.depth(knee) - 8.0
+    if away:  # the foot of a lower leg that points away lies behind it
+        skin += standing.over
     if long:
-        cut = shank(scene, side, ease=0.15)[:-1]
-        below = sweep(eye, cut, (4.4, 0.0))
-    if _split(scene, f"thigh.{side}", f"shank.{side}"):
-        flesh = [scene.flesh(below, fill=fill), scene.flesh(upper, fill=fill)]
+        skin.append(scene.flesh(*standing.skin, below, fill=tone.skin))
+        covered = sweep(eye, shank(scene, side, ease=0.2)[:-1], (4.4, 0.0))
+        skin += _flesh(scene, side, covered, upper, tone.shorts)
     else:
-        flesh = [scene.flesh(below, upper, fill=fill)]
-    skin = [*lower, *flesh] if standing.skin or long else [*flesh]
-    skin += [*_kneecap(scene, side, tone, long=long), *standing.over]
-    skin += bands(scene, f"leg.{side}", shank(scene, side), 0.42)
-    cloth = sweep(eye, _trouser(scene, side), (7.0, 0.0))
-    depth = eye.depth(between(scene.point(f"hip.{side}"), ankle, 0.4))
-    if towards and not long:
-        return Limb(depth, (), (cloth,), tuple(skin), tone)
+        skin += _flesh(scene, side, below, upper, tone.skin, *standing.skin)
+        skin += _kneecap(scene, side, tone)
+    skin += [
+        *(() if away else standing.over),
+        *bands(scene, f"leg.{side}", shank(scene, side), 0.42),
+    ]
+    cloth = () if long else (sweep(eye, _trouser(scene, side), (7.0, 0.0)),)
+    depth = eye.depth(between(hip, scene.point(f"ankle.{side}"), 0.4))
     if towards:
-        return Limb(depth, (), (cloth, upper), tuple(skin), tone)
-    return Limb(depth, tuple(skin), (upper, cloth) if long else (cloth,), (), tone)
+        return Limb(depth, (), cloth, tuple(skin), tone)
+    return Limb(depth, tuple(skin), cloth, (), tone)
+
+
+def _flesh(scene: Scene, side: str, below: str, upper: str, fill: str, *joined: str) -> list[Layer]:
+    """Thigh and lower leg with one outline, or apart where the knee is sharply bent."""
+    if _split(scene, f"thigh.{side}", f"shank.{side}"):
+        return [scene.flesh(below, *joined, fill=fill), scene.flesh(upper, fill=fill)]
+    return [scene.flesh(below, upper, *joined, fill=fill)]
 
 
 def _trouser(scene: Scene, side: str) -> list[Section]:
@@ -152,10 +157,10 @@ def _trouser(scene: Scene, side: str) -> list[Section]:
     return scene.bone(hip, knee, f"thigh.{side}", rows)
 
 
-def _kneecap(scene: Scene, side: str, tone: Shade, *, long: bool) -> list[Layer]:
+def _kneecap(scene: Scene, side: str, tone: Shade) -> list[Layer]:
     """A quiet line under the kneecap, where the knee is seen from before."""
     frame = f"shank.{side}"
-    if long or scene.facing(scene.axis(frame, 0)) < 0.45:
+    if scene.facing(scene.axis(frame, 0)) < 0.45:
         return []
     knee = scene.point(f"knee.{side}")
     spots = [
@@ -184,9 +189,7 @@ def arm(scene: Scene, side: str) -> Limb:
     shoulder, elbow = scene.point(f"shoulder.{side}"), scene.point(f"elbow.{side}")
     wrist = scene.point(f"wrist.{side}")
     towards = eye.depth(elbow) - eye.depth(shoulder) > 12.0
-    upper = sweep(
-        eye, upper_arm(scene, side)[2 if towards else 0 :], (0.0 if towards else 4.2, 3.2)
-    )
+    upper = sweep(eye, upper_arm(scene, side)[2 if towards else 1 :], (0.0, 3.2))
     fore = forearm(scene, side)
     lower = sweep(eye, fore, (3.4, 1.6))
     held = in_hand(scene, side)
@@ -208,7 +211,7 @@ def arm(scene: Scene, side: str) -> Limb:
         else [*held.behind, *shape.under, *flesh, *held.between]
     )
     skin = (*ordered, *shape.over, *held.before)
-    cloth = sweep(eye, scene.bone(shoulder, elbow, f"upper_arm.{side}", _SLEEVE), (5.0, 0.0))
+    cloth = sweep(eye, scene.bone(shoulder, elbow, f"upper_arm.{side}", _SLEEVE), (2.4, 0.0))
     depth = eye.depth(between(elbow, wrist, 0.3))
     if towards:
         return Limb(depth, (), (cloth,), skin, tone)

@@ -12,7 +12,7 @@ from authoring.figures.contacts import HANDS, contacts_of
 from authoring.figures.head import head
 from authoring.figures.layers import Part
 from authoring.figures.limbs import Limb, arm, leg, lowest, raised
-from authoring.figures.look import Look, shade
+from authoring.figures.look import Legwear, Look, shade
 from authoring.figures.outline import Eye
 from authoring.figures.props import prop_depth
 from authoring.figures.scene import Scene
@@ -114,7 +114,11 @@ def _lower(scene: Scene, legs: Mapping[str, Limb]) -> list[Part]:
         else:
             near.append(limb)
     near.sort(key=lambda limb: limb.depth)
-    joined = scene.flesh(*upper, *(path for limb in near for path in limb.cloth), fill=tone.shorts)
+    if scene.look.legwear is Legwear.LEGGINGS:
+        joined = scene.bare(*upper, fill=tone.shorts)
+    else:
+        cloth_of = [path for limb in near for path in limb.cloth]
+        joined = scene.flesh(*upper, *cloth_of, fill=tone.shorts)
     layers = [layer for limb in near for layer in limb.skin]
     layers += [joined, *side_seam(scene, tone)]
     over = [layer for limb in near for layer in limb.over]

@@ -240,20 +240,21 @@ def line(eye: Eye, spots: Sequence[Vector]) -> str:
     return smooth([Bent(*eye.see(spot)) for spot in spots], closed=False)
 
 
-def patch(eye: Eye, rows: Sequence[tuple[Section, float]]) -> str:
+def patch(eye: Eye, rows: Sequence[tuple[Section, Section, float]]) -> str:
     """What is seen of a sheet that wraps round the front of a line of sections.
 
     Args:
         eye: where it is seen from.
-        rows: sections from top to bottom, and how far round from ``ahead`` the sheet
-            reaches on either side, degrees. Rows of which nothing is seen are left out.
+        rows: from top to bottom, the section whose rim is seen in profile, the one on which
+            the sheet ends, and how far round from ``ahead`` that is on either side, degrees.
+            Rows of which nothing is seen are left out.
 
     Returns:
         Path data, "" where the sheet is on the far side.
     """
     left: list[Bent] = []
     right: list[Bent] = []
-    for section, wide in rows:
+    for section, edge, wide in rows:
         facing = math.degrees(
             math.atan2(
                 dot(section.right, eye.towards) / max(section.half, 1e-6),
@@ -264,7 +265,7 @@ def patch(eye: Eye, rows: Sequence[tuple[Section, float]]) -> str:
         if high - low < 4.0:
             continue
         for side, turn in ((left, low), (right, high)):
-            x, y = eye.see(section.at(turn))
+            x, y = eye.see((edge if abs(turn) == wide else section).at(turn))
             side.append(Bent(x, y))
     if len(left) < 3:
         return ""

@@ -37,9 +37,9 @@ _SHIRT: Final[tuple[Cut, ...]] = (
     ("chest", 20.0, 12.5, 8.9, 15.5),
     ("chest", 26.0, 12.2, 9.2, 16.4),
     ("chest", 31.0, 10.6, 9.0, 17.0),
-    ("chest", 35.5, 8.2, 8.3, 16.0),
-    ("chest", 38.4, 6.9, 7.3, 12.0),
-    ("chest", 40.6, 6.2, 6.2, 7.2),
+    ("chest", 35.4, 8.2, 8.3, 17.0),
+    ("chest", 38.4, 6.9, 7.3, 13.0),
+    ("chest", 41.0, 6.2, 6.2, 7.4),
 )
 _WAIST_SHARE: Final = 0.30
 _CURVE_CM: Final = 10.0
@@ -95,7 +95,7 @@ def _buttock(scene: Scene, side: str) -> str:
 
 def shirt(scene: Scene) -> str:
     """The shirt without its sleeves."""
-    return sweep(scene.eye, shirt_sections(scene), (0.0, 0.8))
+    return sweep(scene.eye, shirt_sections(scene), (0.0, 0.2))
 
 
 def shirt_sections(scene: Scene) -> list[Section]:
@@ -107,20 +107,23 @@ def shirt_sections(scene: Scene) -> list[Section]:
 
 def neck(scene: Scene, tone: Shade) -> Layer:
     """From the shoulders into the head."""
+    fill = scene.look.accent if scene.look.hair is Hair.SCARF else tone.skin
+    return scene.flesh(sweep(scene.eye, _neck(scene)), fill=fill)
+
+
+def _neck(scene: Scene) -> list[Section]:
     base = along(
         along(scene.point("neck"), scene.axis("chest", 1), 2.0), scene.axis("chest", 0), -1.0
     )
     top = along(
-        along(scene.point("head"), scene.axis("head", 1), -6.5), scene.axis("head", 0), -2.0
+        along(scene.point("head"), scene.axis("head", 1), -3.0), scene.axis("head", 0), -2.0
     )
     right = scene.axis("head", 2)
-    sections = [
+    return [
         Section(base, scene.axis("chest", 0), scene.axis("chest", 2), 6.0, 5.6, 6.9),
         Section(between(base, top, 0.45), scene.axis("chest", 0), right, 5.0, 5.3, 5.5),
-        Section(top, scene.axis("head", 0), right, 4.8, 5.2, 5.3),
+        Section(top, scene.axis("head", 0), right, 4.8, 3.8, 5.3),
     ]
-    fill = scene.look.accent if scene.look.hair is Hair.SCARF else tone.skin
-    return scene.flesh(sweep(scene.eye, sections), fill=fill)
 
 
 def collar(scene: Scene, tone: Shade) -> list[Layer]:
@@ -132,11 +135,11 @@ def collar(scene: Scene, tone: Shade) -> list[Layer]:
     spots = [
         scene.off(at, "chest", ahead, up, right)
         for ahead, up, right in (
-            (1.0, 0.7, -6.9),
-            (4.6, -1.3, -4.6),
-            (6.4, -2.6, 0.0),
-            (4.6, -1.3, 4.6),
-            (1.0, 0.7, 6.9),
+            (0.6, 1.3, -6.3),
+            (4.4, -0.8, -4.9),
+            (6.6, -2.6, 0.0),
+            (4.4, -0.8, 4.9),
+            (0.6, 1.3, 6.3),
         )
     ]
     opening = scene.stroke(*spots, wide=0.1).paths[0]
@@ -152,9 +155,14 @@ def collar(scene: Scene, tone: Shade) -> list[Layer]:
 def shoulder_patch(scene: Scene, side: str) -> Layer:
     """Cloth without an edge where a near sleeve is set on to the shirt."""
     side_on = abs(dot(scene.axis("chest", 2), scene.eye.towards)) > 0.8
-    shoulder = along(scene.point(f"shoulder.{side}"), scene.axis("chest", 1), -2.0)
+    up = scene.axis("chest", 1)
+    shoulder = along(scene.point(f"shoulder.{side}"), up, -2.0)
     inner = along(between(shoulder, scene.point("neck"), 0.34), scene.axis("chest", 1), -3.6)
-    cloth = hull([scene.ball(shoulder, 4.9 if side_on else 4.0), scene.ball(inner, 4.6)])
+    cloth = hull([scene.ball(shoulder, 4.9 if side_on else 3.8), scene.ball(inner, 4.6)])
+    if not side_on:
+        slope = along(between(scene.point(f"shoulder.{side}"), scene.point("neck"), 0.5), up, 1.0)
+        rim = along(scene.point(f"shoulder.{side}"), up, -0.8)
+        cloth += hull([scene.ball(slope, 3.2), scene.ball(rim, 2.4)])
     return scene.bare(cloth, fill=shade(scene.look, far=False).top)
 
 

@@ -146,6 +146,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_handout(commands.add_parser("handout", help="write a handout"))
     _add_draw(commands.add_parser("draw", help="draw a pose"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
+    _add_progress(commands.add_parser("progress", help="project the weeks ahead"))
     return parser
 
 
@@ -332,6 +333,45 @@ def _load(chosen: argparse.Namespace) -> Exit:
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     _put(as_text(found))
+    return Exit.DONE
+
+
+# ---- progress ---------------------------------------------------------------------------
+
+
+def _add_progress(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "sources", type=Path, nargs="+", metavar="CARD|PLAN", help="card, plan or protocol"
+    )
+    parser.add_argument("--weeks", type=int, default=8, metavar="N", help="8 unless given")
+    parser.add_argument(
+        "--kit",
+        action="append",
+        default=[],
+        metavar="KIT=SIZES",
+        help="kit at hand, such as dumbbell=2,4,6kg; repeat",
+    )
+    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for a file outside one")
+    parser.add_argument("--format", choices=("text", "json"), default="text")
+    parser.set_defaults(run=_progress_ahead)
+
+
+def _progress_ahead(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.progress import kit_of, progress_of
+    from authoring.commands.progress_text import ProgressWords
+    from authoring.files.errors import FileProblem
+    from authoring.handout.catalogue import load_phrases
+
+    owned = tuple(kit_of(words) for words in chosen.kit)
+    words = ProgressWords(load_phrases("en"))
+    try:
+        found = [progress_of(path, chosen.weeks, owned, chosen.library) for path in chosen.sources]
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    if chosen.format == "json":
+        _put(json.dumps([words.json(one) for one in found], indent=2, ensure_ascii=False))
+    else:
+        _put("\n\n".join(words.text(one) for one in found))
     return Exit.DONE
 
 

@@ -7,7 +7,7 @@ from math import ceil
 from authoring.dosage.arithmetic.amounts import holds, sets
 from authoring.dosage.arithmetic.assumptions import Assumptions, Ends
 from authoring.dosage.arithmetic.figure import ZERO, Figure, Note, between, of_range
-from authoring.model.dose import Dose, Holds, Intervals, Rest, TotalRepetitions
+from authoring.model.dose import Dose, Holds, Intervals, LeftOpen, Rest, TotalRepetitions
 from authoring.model.vocabulary import RestUntil
 
 
@@ -72,6 +72,8 @@ def between_sets(dose: Dose, one_side: Figure, times: Figure, assume: Assumption
     work = dose.work
     if isinstance(work, Intervals):
         return _of_intervals(work, dose.rest, one_side, assume)
+    if isinstance(work, LeftOpen):
+        return ZERO
     count = _closed(work, assume) if isinstance(work, TotalRepetitions) else sets(work)
     gaps = less_one(count)
     if gaps.high == 0 and times.low < 2:

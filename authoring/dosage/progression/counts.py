@@ -40,3 +40,17 @@ def _for_all_sets(load: Load) -> Load:
     if isinstance(load, WeightLoad | UnitLoad):
         return evolve(load, per_set=())
     return load
+
+
+def first(dose: Dose) -> Dose:
+    """The dose of the first week: the lower end of its ranges of sets and repetitions."""
+    work = dose.work
+    if not isinstance(work, Repetitions):
+        return dose
+    made = dose
+    if work.reps and any(each.high is not None for each in work.reps):
+        made = with_reps(dose, work, least_reps(work))
+    low = made.work
+    if isinstance(low, Repetitions) and low.sets.high is not None and len(low.reps) < 2:
+        made = evolve(made, work=evolve(low, sets=IntRange(low=low.sets.low)))
+    return made

@@ -88,7 +88,7 @@ def steps_for(
     """The real steps of a load; None where the load has no amount.
 
     Args:
-        variant: its equipment says which of the kit is used; None takes all of it.
+        variant: its equipment says which of the kit is used; all of it where it names none.
         owned: kit at hand; its ids are the library's. Kit with "bar" in its id is a bar, with
             "plate" its plates, and counts tell how many of each size there are.
         step: step of the rule, where the kit says nothing.
@@ -96,8 +96,8 @@ def steps_for(
     unit = _unit(load)
     if unit is None:
         return None
-    needed = {need.kit for need in variant.equipment} if variant is not None else None
-    kits = [kit for kit in owned if kit.sizes and (needed is None or kit.kit in needed)]
+    needed = {need.kit for need in variant.equipment} if variant is not None else set()
+    kits = [kit for kit in owned if kit.sizes and (not needed or kit.kit in needed)]
     if isinstance(load, BandLoad):
         kits = [kit for kit in kits if load.band is None or kit.kit == load.band]
     fitting = [kit for kit in kits if _fits(kit, unit)]

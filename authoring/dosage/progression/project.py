@@ -11,6 +11,7 @@ from authoring.dosage.arithmetic.figure import Figure
 from authoring.dosage.arithmetic.often import often
 from authoring.dosage.progression import strength_rules, time_rules
 from authoring.dosage.progression.amount import amount_of
+from authoring.dosage.progression.counts import first
 from authoring.dosage.progression.guidance import guidance
 from authoring.dosage.progression.kit import steps_for
 from authoring.dosage.progression.lighter import lighter
@@ -155,7 +156,7 @@ def _table(dose: Dose, setting: Setting, number: int) -> Projection:
 def _by_rule(
     written: Dose, rule: Progression, step: Rule, number: int, setting: Setting
 ) -> Projection:
-    start = strength_rules.first(written)
+    start = first(written)
     amount = amount_of(start)
     steps = (
         steps_for(amount.load, setting.variant, setting.owned, rule.step_amount)

@@ -8,29 +8,13 @@ from authoring.dosage.progression.loads import load_step
 from authoring.dosage.progression.state import At, Change, Ground
 from authoring.dosage.progression.time_rules import by_percent, hold_time, total
 from authoring.dosage.progression.told import Told
-from authoring.model.base import evolve
 from authoring.model.dose import Dose, Repetitions, TotalRepetitions
-from authoring.model.load import IntRange
 
 USUAL_MORE_REPS = 2
 """Repetitions added before the load where no ceiling is given; common practice, no source."""
 
 USUAL_SETS = 3
 """Most sets where none are given: 1 to 3 for novices (Ratamess NA et al., 2009; from memory)."""
-
-
-def first(dose: Dose) -> Dose:
-    """The dose of the first week: the lower end of its ranges of sets and repetitions."""
-    work = dose.work
-    if not isinstance(work, Repetitions):
-        return dose
-    made = dose
-    if work.reps and any(each.high is not None for each in work.reps):
-        made = with_reps(dose, work, least_reps(work))
-    low = made.work
-    if isinstance(low, Repetitions) and low.sets.high is not None and len(low.reps) < 2:
-        made = evolve(made, work=evolve(low, sets=IntRange(low=low.sets.low)))
-    return made
 
 
 def ceiling(ground: Ground, written: Dose) -> tuple[int, tuple[Told, ...]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import floor
 
+from authoring.dosage.progression.counts import first
 from authoring.dosage.progression.proposals import proposals
 from authoring.dosage.progression.state import At, Change, Ground
 from authoring.dosage.progression.told import Told
@@ -120,7 +121,7 @@ def next_rung(at: At, ground: Ground) -> At:
         "next-rung",
         f"Next rung: {higher.name.best('en', 'en')}; the clinician confirms it.",
     )
-    after = at.to(higher.dose or ground.start, Change.RUNG, told)
+    after = at.to(first(higher.dose or ground.start), Change.RUNG, told)
     return At(after.dose, higher, after.change, after.told)
 
 

@@ -9,8 +9,11 @@ from contextlib import ExitStack
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from authoring.editor import i18n
+from authoring.editor.app import Editor
 from authoring.editor.appearance import Appearance
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
@@ -20,13 +23,10 @@ from tests.editor.whole_tour import Tour
 from tests.editor.whole_watch import Watch
 
 PROMISED_S = 0.05
-GENEROUS_S = 0.4
-ONCE_S = {
-    "larger text": 1.0,
-    "smaller text": 1.0,
-    **{f"open {key} for the first time": 0.15 for key in ROOM_KEYS},
-}
-"""What happens once in a while builds all of a room, or of the window."""
+NOISE = 1.5
+"""A computer that others use at the same time takes longer for the same work."""
+GENEROUS_S = 0.15
+"""For a day in a hurry, in which rooms are opened before they could be prepared."""
 
 
 @pytest.fixture
@@ -58,6 +58,16 @@ def whole_day(tour: Tour, window: MainWindow, pause: Callable[[], None]) -> None
     pause()
     tour.in_the_workshop()
     tour.anywhere()
+    for key, visit in (
+        ("library", tour.in_the_library),
+        ("handouts", tour.on_the_page),
+        ("clinic", tour.in_the_clinic),
+    ):
+        window.show_room(key)
+        pause()
+        visit()
+    window.show_room("cards")
+    pause()
     tour.looks()
 
 
@@ -67,9 +77,9 @@ def test_a_day_s_work_never_holds_the_window_up_for_long(
     tour = day(0, 12)
     strays = Strays(qapp)  # type: ignore[arg-type]
     whole_day(tour, tour.window, lambda: qtbot.wait(200))
-    held = [one for one in tour.watch.found if one.work_s > ONCE_S.get(one.name, GENEROUS_S)]
+    held = [one for one in tour.watch.found if one.work_s > GENEROUS_S]
     assert not held, "\n".join(map(str, held))
-    assert len({one.name for one in tour.watch.found}) > 45
+    assert len({one.name for one in tour.watch.found}) > 80
     assert not strays.found
 
 
@@ -83,5 +93,45 @@ def test_a_day_s_work_over_a_thousand_cards_keeps_the_promise(
     record_property("cases", len(tour.watch.found))
     worst = sorted(tour.watch.found, key=lambda one: -one.work_s)
     record_property("slowest", "; ".join(map(str, worst[:40])))
-    held = [one for one in worst if one.work_s > ONCE_S.get(one.name, PROMISED_S)]
+    held = [one for one in worst if one.work_s > NOISE * PROMISED_S]
     assert not held, "\n".join(map(str, held))
+
+
+@pytest.fixture
+def editor(qapp: QApplication, settings: Settings, tmp_path: Path) -> Iterator[Editor]:
+    settings.language = "en"
+    made = Editor(qapp, settings, ask=lambda *_: None, data=tmp_path / "data")
+    yield made
+    made.jobs.finish()
+    for window in tuple(made.windows):
+        window.session.storage.close()
+        window.session.checks.close()
+        window.deleteLater()
+    made.focus_ring.deleteLater()
+    made.appearance.deleteLater()
+    made.deleteLater()
+    i18n.use("en")
+
+
+def hold_of_opening(editor: Editor, folder: Path, settle_ms: int) -> float:
+    """Seconds that opening a library, its rooms being prepared, holds the windows up."""
+    watch = Watch()
+    watch.act("open a library", lambda: editor.request(folder), settle_ms)
+    window = next(one for one in editor.windows if one.session.document.folder == folder)
+    assert window.room.isVisible()
+    assert window.shelf.keys == ROOM_KEYS
+    return watch.found[-1].work_s
+
+
+def test_opening_a_library_holds_no_window_up(editor: Editor, tmp_path: Path) -> None:
+    assert hold_of_opening(editor, larkfield(tmp_path / "one"), 2_500) < GENEROUS_S
+
+
+@pytest.mark.long
+def test_opening_a_thousand_cards_beside_other_work_keeps_the_promise(
+    editor: Editor, tmp_path: Path, record_property: Callable[[str, object], None]
+) -> None:
+    editor.request(larkfield(tmp_path / "one"))
+    held = hold_of_opening(editor, larkfield(tmp_path / "two", 1_000), 12_000)
+    record_property("own_s", held)
+    assert held < NOISE * PROMISED_S

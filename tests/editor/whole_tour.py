@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QPlainTextEdit, QWidget
 
+from authoring.editor.library_room.filters import FilterTree
+from authoring.editor.library_room.room import PAGES, LibraryRoom
+from authoring.editor.page.room import PageRoom
+from authoring.editor.page.spread import Fit
 from authoring.editor.shell import MainWindow
+from authoring.editor.theme import ThemeName
+from authoring.handout.document import PageSize, PrintSize
 from tests.editor.whole import focus_of, keep_active
 from tests.editor.whole_watch import Watch
 
@@ -129,8 +136,51 @@ class Tour:
     def _opening(self, key: Qt.Key) -> Callable[[], None]:
         return lambda: QTest.keyClick(focus_of(self.window), key, CTRL)
 
+    def in_the_library(self) -> None:
+        """Find, filter, and open every page."""
+        press, room = self.press, self.window.room
+        assert isinstance(room, LibraryRoom)
+        self.text_of("Find in the library").setFocus()
+        self.type("find in the library", "knee wll")
+        tree = room.findChildren(FilterTree)[0]
+        first = tree.model().index(0, 0, tree.model().index(0, 0))
+        self.watch.act("tick a filter", partial(tree.flip, first), self._settle_ms)
+        self.watch.act("untick a filter", partial(tree.flip, first), self._settle_ms)
+        press("walk down what is found", Key.Key_Down)
+        for entry in PAGES:
+            for again in (" for the first time", ""):
+                name = f"open the page {entry.key}{again}"
+                self.watch.act(name, partial(room.open_page, entry.key), 2 * self._settle_ms)
+
+    def on_the_page(self) -> None:
+        """Choose stages, paper and size, turn pages, zoom."""
+        room = self.window.room
+        assert isinstance(room, PageRoom)
+        choices = room.choices
+        for name, button in (
+            ("choose a stage", choices.stages.ticks[1]),
+            ("choose the whole protocol", choices.stages.whole),
+            ("choose a paper", choices.paper.button(PageSize.LETTER)),
+            ("choose a print size", choices.print_size.button(PrintSize.LARGE)),
+        ):
+            self.watch.act(name, button.click, 5 * self._settle_ms)
+        self.press("next page", Key.Key_PageDown, CTRL)
+        self.watch.act("whole page", lambda: room.view.set_zoom(Fit.PAGE), self._settle_ms)
+
+    def in_the_clinic(self) -> None:
+        """Open every section, and write in one."""
+        for number in range(1, 7):
+            for again in (" for the first time", ""):
+                self.press(f"open section {number}{again}", Key(Key.Key_0 + number), ALT)
+        self.press("open section 1", Key.Key_1, ALT)
+        self.text_of("Name").setFocus()
+        self.type("type the clinic's name", "North")
+
     def looks(self) -> None:
         """Theme and text size."""
-        press = self.press
+        press, settings = self.press, self.window.settings
+        for theme in (ThemeName.DARK, ThemeName.CONTRAST, ThemeName.LIGHT):
+            wear = partial(setattr, settings, "theme", theme)
+            self.watch.act(f"{theme.value} theme", wear, 3 * self._settle_ms)
         press("larger text", Key.Key_Plus, CTRL)
         press("smaller text", Key.Key_Minus, CTRL)

@@ -44,12 +44,6 @@ class StockPoses(Mapping[str, Pose]):
     def __len__(self) -> int:
         return len(stock_poses())
 
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, StockPoses) or super().__eq__(other)
-
-    def __hash__(self) -> int:
-        return hash(StockPoses)
-
 
 def poses_of(library: Library) -> Mapping[str, Pose]:
     """Every pose that a card of this library may name, by slug."""

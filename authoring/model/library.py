@@ -90,7 +90,8 @@ class Library:
 
     No noun of the file format: a value that the checks, the handout and the editor
     work on. ``images`` holds the names of the files in the images folder, ``stock_poses``
-    the poses that come with the program, by slug.
+    the poses that come with the program, by slug: no part of the folder, so they count in no
+    comparison.
     """
 
     manifest: LibraryFile
@@ -99,4 +100,4 @@ class Library:
     protocols: Mapping[str, Protocol] = attrs.field(factory=immutabledict, converter=immutabledict)
     poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, converter=immutabledict)
     images: frozenset[str] = frozenset()
-    stock_poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, repr=False)
+    stock_poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, repr=False, eq=False)

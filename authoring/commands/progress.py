@@ -27,11 +27,17 @@ _KIT = re.compile(
 
 @frozen
 class Progress:
-    """The exercises of one file with their weeks ahead."""
+    """The exercises of one file with their weeks ahead.
 
-    file: Path
+    Attributes:
+        weeks: how many.
+        plan: whether the file is a plan, whose exercises are done together.
+    """
+
     title: str
     lines: tuple[Line, ...]
+    weeks: int
+    plan: bool = False
 
 
 def kit_of(words: str) -> OwnedKit:
@@ -86,15 +92,15 @@ def progress_of(
     document, cards = source.document, source.library.cards
     if isinstance(document, Plan):
         lines = tuple(plan_lines(document, weeks, owned))
-        return Progress(path, document.label or shown(path), lines)
+        return Progress(document.label or shown(path), lines, weeks, plan=True)
     own = document.language
     title = document.title.best(own, own)
     if not isinstance(document, Card):
-        return Progress(path, title, tuple(protocol_lines(document, cards, weeks, owned)))
+        return Progress(title, tuple(protocol_lines(document, cards, weeks, owned)), weeks)
     known = {**cards, document.id: document}
     placed = tuple(
         line
         for protocol in source.library.protocols.values()
         for line in protocol_lines(protocol, known, weeks, owned, document.id)
     )
-    return Progress(path, title, placed or tuple(card_lines(document, weeks, owned)))
+    return Progress(title, placed or tuple(card_lines(document, weeks, owned)), weeks)

@@ -6,18 +6,17 @@ from collections.abc import Iterator
 from typing import Any
 
 from authoring.commands.progress import Progress
-from authoring.dosage.arithmetic.effective import often_of
 from authoring.dosage.arithmetic.figure import Figure
-from authoring.dosage.arithmetic.often import often
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.progression.placed import Line
 from authoring.dosage.progression.project import ProjectedWeek
 from authoring.dosage.progression.told import Told
 from authoring.dosage.shorthand import write_dose
-from authoring.dosage.volume import session_volume
+from authoring.dosage.volume import Volume, add_up, session_volume, week_volume
 from authoring.dosage.words import DoseWords
 from authoring.model.base import evolve
 from authoring.model.dose import Dose
+from authoring.model.protocol import Protocol, Stage
 from authoring.model.text import Text
 
 _HEADS = ("week", "dose", "sets/wk", "reps/wk", "load/wk", "min", "change")
@@ -40,6 +39,8 @@ class ProgressWords:
         parts = [progress.title]
         for line in progress.lines:
             parts += ["", *self._line(line)]
+        if len(progress.lines) > 1:
+            parts += ["", *self._totals(progress)]
         if not progress.lines:
             parts += ["", "There is no exercise in it."]
         return "\n".join(parts)
@@ -74,6 +75,22 @@ class ProgressWords:
         bare = evolve(dose, frequency=None, sources=())
         return write_dose(bare) or DoseWords(self._phrases, "en").headline(bare)
 
+    def _totals(self, progress: Progress) -> Iterator[str]:
+        yield "Sets a week by region (an exercise for two regions counts for each)"
+        for name, lines in stages_of(progress):
+            if name:
+                yield f"  {name[:1].upper()}{name[1:]}"
+            before = ""
+            for week in range(1, progress.weeks + 1):
+                volume = add_up([line.trained(week) for line in lines])
+                words = ", ".join(
+                    f"{region.value.replace('_', ' ')} {one.sets.words()}"
+                    for region, one in volume.by_region.items()
+                )
+                if words != before:
+                    yield f"  from week {week}: {words}"
+                before = words
+
     # ---- JSON -----------------------------------------------------------------------------
 
     def json(self, progress: Progress) -> dict[str, Any]:
@@ -81,6 +98,11 @@ class ProgressWords:
         return {
             "title": progress.title,
             "exercises": [self._exercise(line) for line in progress.lines],
+            "totals": [
+                {"stage": name or None, "week": week, **_totals(lines, week)}
+                for name, lines in stages_of(progress)
+                for week in range(1, progress.weeks + 1)
+            ],
         }
 
     def _exercise(self, line: Line) -> dict[str, Any]:
@@ -110,14 +132,28 @@ class ProgressWords:
 
 def week_figures(line: Line, week: ProjectedWeek) -> dict[str, Figure]:
     """Sets, repetitions and load volume of the week, and minutes of one session."""
-    one = session_volume(week.dose, line.sides)
-    times = often(often_of(week.dose, *line.often)).times
+    whole = week_volume(line.trained(week.number))
     return {
-        "sets_per_week": one.sets * times,
-        "repetitions_per_week": one.repetitions * times,
-        "load_kg_per_week": one.load_kg * times,
-        "minutes": one.minutes,
+        "sets_per_week": whole.sets,
+        "repetitions_per_week": whole.repetitions,
+        "load_kg_per_week": whole.load_kg,
+        "minutes": session_volume(week.dose, line.sides).minutes * line.rounds,
     }
+
+
+def stages_of(progress: Progress) -> Iterator[tuple[str, list[Line]]]:
+    """The exercises by the stage they stand in; a plan is one whole."""
+    found: dict[str, list[Line]] = {}
+    for line in progress.lines:
+        stage = line.stage if line.protocol is not None and not progress.plan else None
+        name = "" if stage is None or line.protocol is None else _stage(line.protocol, stage)
+        found.setdefault(name, []).append(line)
+    yield from found.items()
+
+
+def _stage(protocol: Protocol, stage: Stage) -> str:
+    name = _best(stage.name, protocol.language)
+    return f"stage {protocol.stages.index(stage) + 1} ({name})"
 
 
 def heading(line: Line) -> str:
@@ -125,8 +161,7 @@ def heading(line: Line) -> str:
     card = _best(line.card.title, line.card.language) if line.card is not None else "unknown card"
     where = [f"Exercise {line.number}"] if line.number is not None else []
     if line.protocol is not None and line.stage is not None:
-        stage = _best(line.stage.name, line.protocol.language)
-        where.append(f"stage {line.protocol.stages.index(line.stage) + 1} ({stage})")
+        where.append(_stage(line.protocol, line.stage))
     rule = _rule(line)
     after = f", rule: {rule.replace('_', ' ')}" if rule else ""
     return f"{', '.join(where)}: {card}{after}" if where else f"{card}{after}"
@@ -160,3 +195,24 @@ def _figure(figure: Figure) -> dict[str, Any]:
     low = None if figure.unknown else round(figure.low, 2)
     high = None if figure.high is None else round(figure.high, 2)
     return {"low": low, "high": high, "notes": sorted(note.value for note in figure.notes)}
+
+
+def _totals(lines: list[Line], week: int) -> dict[str, Any]:
+    volume = add_up([line.trained(week) for line in lines])
+    return {
+        "by_region": {region.value: _volume(one) for region, one in volume.by_region.items()},
+        "by_movement": {name: _volume(one) for name, one in volume.by_movement.items()},
+        "all": _volume(volume.total),
+    }
+
+
+def _volume(volume: Volume) -> dict[str, Any]:
+    return {
+        "sets": _figure(volume.sets),
+        "repetitions": _figure(volume.repetitions),
+        "contacts": _figure(volume.contacts),
+        "holds": _figure(volume.holds),
+        "tension_s": _figure(volume.tension_s),
+        "load_kg": _figure(volume.load_kg),
+        "minutes": _figure(volume.minutes),
+    }

@@ -7,9 +7,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from attrs import frozen
 
 from authoring.dosage.arithmetic.assumptions import USUAL, Assumptions
-from authoring.dosage.arithmetic.figure import Figure, exactly, of_range
+from authoring.dosage.arithmetic.figure import Figure
 from authoring.dosage.arithmetic.weights import NOTHING_MEASURED, Known
 from authoring.dosage.minutes import SessionMinutes, Timed, exercise_minutes, session_minutes
+from authoring.dosage.placed_dose import dose_here
+from authoring.dosage.progression.placed import is_sure, rounds_of
 from authoring.dosage.volume import Trained, WeekVolume, add_up
 from authoring.model.card import Card
 from authoring.model.dose import Dose
@@ -34,10 +36,10 @@ class Week:
 
 def dose_of(entry: Entry, card: Card | None) -> Dose | None:
     """The dose of an entry's start variant: the entry's own where it fits, else the variant's."""
-    if entry.dose is not None and entry.start in (entry.dose_fits or (entry.start,)):
-        return entry.dose
     variant = card.variant(entry.start) if card is not None else None
-    return variant.dose if variant is not None else None
+    if variant is not None:
+        return dose_here(entry, variant)
+    return entry.dose if entry.start in (entry.dose_fits or (entry.start,)) else None
 
 
 def _picked(block: Block, minutes: Mapping[str, Figure], *, most: bool) -> list[Entry]:
@@ -94,18 +96,16 @@ def _from_to(short: Figure, long: Figure) -> Figure:
 
 def _trained(stage: Stage, cards: Mapping[str, Card]) -> Iterator[Trained]:
     for block in stage.blocks:
-        picks = {choice.id: choice.pick for choice in block.choices}
         for entry in block.entries:
             card = cards.get(entry.card)
-            members = sum(other.choice == entry.choice for other in block.entries)
             yield Trained(
                 dose=dose_of(entry, card),
                 sides=entry.sides,
                 often=(block.frequency, stage.frequency),
-                rounds=of_range(block.rounds) if block.rounds else exactly(1),
+                rounds=rounds_of(block),
                 regions=card.regions if card is not None else (),
                 movements=card.movements if card is not None else (),
-                chosen=entry.choice is None or picks.get(entry.choice, 1) >= members,
+                chosen=is_sure(entry, block),
             )
 
 

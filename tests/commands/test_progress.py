@@ -128,7 +128,25 @@ def test_kit_is_written_in_one_word(words: str, sizes: tuple, unit: Unit, count:
     assert (kit.sizes, kit.unit, kit.count) == (sizes, unit, count)
 
 
-@pytest.mark.parametrize("words", ["dumbbell", "dumbbell=", "dumbbell=2", "a b=2kg", "x=2kgx0", "x=2kgx"])
+@pytest.mark.parametrize(
+    "words", ["dumbbell", "dumbbell=", "dumbbell=2", "a b=2kg", "x=2kgx0", "x=2kgx"]
+)
 def test_other_kit_is_refused_with_an_example(words: str) -> None:
     with pytest.raises(CommandError, match=r"dumbbell=2,4,6kg"):
         kit_of(words)
+
+
+def test_sets_are_added_up_by_region_and_week(run: Run, library: Path) -> None:
+    answer = run("progress", library / ANKLE, "--weeks", 2)
+    assert "Sets a week by region (an exercise for two regions counts for each)" in answer.out
+    (found,) = json.loads(run("progress", library / ANKLE, "--weeks", 2, "--format", "json").out)
+    stages = json.loads((library / ANKLE).read_text(encoding="utf-8"))["stages"]
+    assert len(found["totals"]) == 2 * len(stages)
+    first = found["totals"][0]
+    assert first["stage"].startswith("stage 1")
+    every = sum(
+        each["weeks"][0]["sets_per_week"]["low"]
+        for each in found["exercises"]
+        if each["stage"] == stages[0]["id"]
+    )
+    assert first["all"]["sets"]["low"] == every

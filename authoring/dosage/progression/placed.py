@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from attrs import frozen
 
+from authoring.dosage.arithmetic.figure import Figure, exactly, of_range
 from authoring.dosage.placed_dose import dose_here
 from authoring.dosage.progression.project import Projection, Setting, project
 from authoring.dosage.progression.told import Told
+from authoring.dosage.volume import Trained
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Distance, Dose, Duration, Frequency, Holds, Intervals, Repetitions
 from authoring.model.load import IntRange
@@ -17,6 +19,7 @@ from authoring.model.plan import Plan, PlanItem
 from authoring.model.protocol import Block, Entry, Progression, Protocol, Stage
 from authoring.model.vocabulary import ProgressionMethod, Sides
 
+ONCE = exactly(1)
 NO_DOSE = Told("no-dose", "There is no dose, so that nothing is computed.")
 NO_CARD = Told("no-card", "The card is not there, so that its ladder is not known.")
 
@@ -31,6 +34,8 @@ class Line:
         number: its number in the protocol or plan, or None.
         sides: side that works, where the dose does not say.
         often: how often, where the dose does not say; the first given counts.
+        rounds: rounds of its circuit; one elsewhere.
+        chosen: False where it is one of several to choose from.
         projection: None where there is no dose.
         told: why there is none.
     """
@@ -42,8 +47,24 @@ class Line:
     number: int | None = None
     sides: Sides | None = None
     often: tuple[Frequency | None, ...] = ()
+    rounds: Figure = ONCE
+    chosen: bool = True
     projection: Projection | None = None
     told: tuple[Told, ...] = ()
+
+    def trained(self, week: int) -> Trained:
+        """The exercise in one of its weeks, counted from 1, as volume is added up from it."""
+        weeks = self.projection.weeks if self.projection is not None else ()
+        dose = weeks[min(week, len(weeks)) - 1].dose if weeks else None
+        return Trained(
+            dose=dose,
+            sides=self.sides,
+            often=self.often,
+            rounds=self.rounds,
+            chosen=self.chosen,
+            regions=self.card.regions if self.card is not None else (),
+            movements=self.card.movements if self.card is not None else (),
+        )
 
 
 def allowed(entry: Entry, card: Card) -> tuple[Variant, ...]:
@@ -53,6 +74,19 @@ def allowed(entry: Entry, card: Card) -> tuple[Variant, ...]:
     kept = entry.allowed or tuple(each.id for each in card.variants)
     wanted = {*kept, entry.start} - ({*entry.may_hold} - {entry.start})
     return tuple(each for each in card.variants if each.id in wanted)
+
+
+def rounds_of(block: Block | None) -> Figure:
+    """Rounds of a block; one where it is no circuit."""
+    return of_range(block.rounds) if block is not None and block.rounds is not None else ONCE
+
+
+def is_sure(entry: Entry, block: Block) -> bool:
+    """Whether an entry is done in any case: it belongs to no choice, or all of it is picked."""
+    if entry.choice is None:
+        return True
+    pick = next((choice.pick for choice in block.choices if choice.id == entry.choice), 1)
+    return pick >= sum(other.choice == entry.choice for other in block.entries)
 
 
 def _setting(
@@ -122,6 +156,8 @@ def _of_entry(
         number=number,
         sides=entry.sides,
         often=setting.often,
+        rounds=rounds_of(block),
+        chosen=is_sure(entry, block),
         projection=None if dose is None else project(dose, entry.progression, weeks, setting),
         told=(NO_DOSE,) if dose is None else (),
     )
@@ -180,6 +216,7 @@ def _of_item(
         number=number,
         sides=entry.sides if entry is not None else None,
         often=often,
+        rounds=rounds_of(block),
         projection=None if dose is None else project(dose, rule, weeks, setting),
         told=(NO_DOSE,) if dose is None else (),
     )

@@ -91,10 +91,11 @@ def room_for(subject: Subject) -> RoomEntry:
 
 
 def bring_all() -> None:
-    """Import every room; on a thread, so that opening one for the first time is quick."""
+    """Import every room and the page maker; on a thread, so that a first use is quick."""
     for entry in ROOMS:
         if entry.is_there:
             importlib.import_module(entry.module)
+    importlib.import_module(f"{_ROOT}.page.composing")
 
 
 class MissingRoom(Room):

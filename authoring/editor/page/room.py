@@ -118,6 +118,7 @@ class PageRoom(Room):
         session.protocol_chosen.connect(self._chosen)
         session.card_chosen.connect(self._chosen)
         session.checks.changed.connect(self.update_page)
+        self.preview.shown_early.connect(self._say)
         self.preview.shown.connect(lambda _made: self._say())
         self.preview.failed.connect(lambda _fault: self._say())
         self.preview.task.busy_changed.connect(lambda _busy: self._say_state())
@@ -306,7 +307,9 @@ class PageRoom(Room):
             self.session.tell(tr("There is nothing to print yet."))
             return
         paper = job.wish.paper or PageSize.A4
-        self.outlet.print(job, paper, self.view.images.count)
+        # How many pages there are is known only when all are made.
+        count = 0 if self.preview.is_early else self.view.images.count
+        self.outlet.print(job, paper, count)
 
 
 def _make_main(button: QPushButton, on: bool) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 from authoring.checks.result import Subject
 from authoring.editor.i18n import tr
@@ -84,6 +84,17 @@ def stages_kept(wanted: tuple[int, ...], count: int) -> tuple[int, ...]:
     """Those of the wanted stages that a protocol of ``count`` stages has; () for all of them."""
     kept = tuple(sorted({number for number in wanted if 1 <= number <= count}))
     return () if len(kept) == count else kept
+
+
+def first_of(job: PageJob) -> PageJob | None:
+    """The page of the first wanted stage alone; None where there is but one, or none."""
+    document = job.document
+    if not isinstance(document, Protocol):
+        return None
+    stages = job.wish.stages or tuple(range(1, len(document.stages) + 1))
+    if len(stages) < 2:
+        return None
+    return evolve(job, wish=evolve(job.wish, stages=stages[:1]))
 
 
 def title_of(job: PageJob) -> str:

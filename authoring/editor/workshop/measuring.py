@@ -5,6 +5,7 @@ from __future__ import annotations
 from attrs import frozen
 
 from authoring.editor.workers import Token
+from authoring.editor.workshop.ladder_load import Weighed, weigh
 from authoring.editor.workshop.reading import CardReading, read
 from authoring.editor.workshop.where import Reach, reach
 from authoring.model.library import Library
@@ -22,12 +23,13 @@ class Question:
 
 @frozen
 class Measured:
-    """How a card reads, and what it touches."""
+    """How a card reads, what it touches, and its ladder by load."""
 
     card: str
     variant: str
     reading: CardReading
     reach: Reach
+    weighed: Weighed
 
 
 def measure(question: Question, token: Token) -> Measured:
@@ -37,4 +39,6 @@ def measure(question: Question, token: Token) -> Measured:
     reading = read(card, question.variant, known)
     token.check()
     found = reach(question.library, question.saved, question.card, question.variant)
-    return Measured(question.card, question.variant, reading, found)
+    token.check()
+    weighed = weigh(question.library, card)
+    return Measured(question.card, question.variant, reading, found, weighed)

@@ -14,6 +14,7 @@ from authoring.editor.protocol_checks import today
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
 from authoring.editor.workshop.form_panel import FormPanel
+from authoring.editor.workshop.ladder_load import load_words
 from authoring.editor.workshop.ladder_view import LadderView
 from authoring.editor.workshop.measuring import Measured
 from authoring.editor.workshop.plate import Thumbnails
@@ -42,15 +43,22 @@ class LadderPane(QFrame):
         self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.area.setWidget(self.ladder)
         self.note = label(style=Type.SMALL, soft=True, wrap=True)
+        self.loads = label(style=Type.SMALL, wrap=True)
+        self.loads.hide()
+        self._card = ""
         layout = QVBoxLayout(self)
         gap = theme().px(12)
         layout.setContentsMargins(gap, theme().px(8), gap, gap)
         layout.setSpacing(theme().px(8))
         layout.addWidget(self.area, 1)
         layout.addWidget(self.note)
+        layout.addWidget(self.loads)
 
     def say(self, card: Card) -> None:
         """Teach by what the ladder has."""
+        if card.id != self._card:
+            self._card = card.id
+            self.say_loads("")  # those of another card; its own come from a worker
         rungs = {variant.rung for variant in card.variants}
         if not rungs:
             words = tr("Begin on rung 0: the exercise as the card is named.")
@@ -61,6 +69,11 @@ class LadderPane(QFrame):
         else:
             words = tr("Harder stands higher. 0 is the exercise as the card is named.")
         self.note.setText(words)
+
+    def say_loads(self, words: str) -> None:
+        """Show the ladder's load against rung 0; nothing where nothing can be compared."""
+        self.loads.setText(words)
+        self.loads.setVisible(bool(words))
 
 
 class Workbench(QWidget):
@@ -142,6 +155,7 @@ class Workbench(QWidget):
         """Show how the card reads, and what it touches."""
         self.side.reading.show_reading(measured.reading)
         self.side.show_reach(measured.reach)
+        self.pane.say_loads(load_words(measured.weighed, self._session.text_language))
 
     def focus_ladder(self) -> None:
         """Put the focus on the ladder, and scroll there."""

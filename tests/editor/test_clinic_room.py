@@ -132,7 +132,7 @@ def test_checks_stand_beside_their_field_and_in_the_tab(room: ClinicRoom, sessio
         CheckResult("c", Strength.SHOULD, "brand.colour", said, "Darker.", Subject.CLINIC, ""),
     )
     session.checks.changed.emit()
-    assert room.tabs.button(Part.BRAND).text() == "Brand (1)"
+    assert room.tabs.button(Part.BRAND).text() == "Brand  1"
     assert room.strip.isVisible()
     assert brand(room).rows["brand.colour"].fault == said
     session.checks.results = ()

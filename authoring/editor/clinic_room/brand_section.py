@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtWidgets import QHBoxLayout
+from PySide6.QtWidgets import QWidget
 
 from authoring.editor.clinic_room.colour_field import ColourField
 from authoring.editor.clinic_room.logo_field import LogoField
@@ -15,6 +15,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.page.fonts import handout_fonts
 from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import PlainChoice
+from authoring.editor.parts.flow import FlowLayout
 from authoring.editor.parts.labels import label
 from authoring.editor.theme import Type, theme
 from authoring.model.base import evolve
@@ -51,11 +52,11 @@ class BrandSection(Section):
         field.edited.connect(lambda value: self._take(name, words, field, value))
 
     def _side_by_side(self, *paths: str) -> None:
-        line = QHBoxLayout()
-        line.setSpacing(theme().px(16))
+        line = QWidget()
+        flow = FlowLayout(line, gap=16)
         for path in paths:
-            line.addWidget(self.rows[path])
-        self.column.addLayout(line)
+            flow.addWidget(self.rows[path])
+        self.column.addWidget(line)
 
     def show_clinic(self, clinic: Clinic) -> None:
         brand = clinic.brand

@@ -29,6 +29,7 @@ from authoring.editor.page.preview import Preview, kept_images
 from authoring.editor.page.sheets import PageView
 from authoring.editor.page.wish import PageFault, PageJob, PageWish
 from authoring.editor.parts.check_strip import CheckStrip
+from authoring.editor.parts.empty_page import EmptyPage
 from authoring.editor.parts.labels import ElidedLabel, label
 from authoring.editor.parts.marks import Mark
 from authoring.editor.parts.segmented import Segmented
@@ -144,21 +145,13 @@ class ClinicRoom(Room):
         return column
 
     def _empty_page(self) -> QWidget:
-        page = QWidget()
-        inside = QVBoxLayout(page)
-        inside.setContentsMargins(0, 0, 0, 0)
-        inside.addWidget(label(tr("No clinic yet"), Type.TITLE))
         words = tr(
             "Handouts carry the clinic's name and colours, and say whom a patient calls. "
             "Without a clinic no page can be made."
         )
-        inside.addWidget(label(words, soft=True, wrap=True))
         self.begin_button = QPushButton(tr("Set up the clinic"))
-        self.begin_button.setProperty("main", True)
         self.begin_button.clicked.connect(self.begin)
-        inside.addWidget(self.begin_button, 0, Qt.AlignmentFlag.AlignLeading)
-        inside.addStretch(1)
-        return page
+        return EmptyPage(tr("No clinic yet"), words, self.begin_button)
 
     # ---- what the window asks -----------------------------------------------------
 
@@ -288,7 +281,7 @@ class ClinicRoom(Room):
         for part in Part:
             count = sum(part_of(result.path) is part for result in results)
             words = part_words(part)
-            self.tabs.button(part).setText(f"{words} ({count})" if count else words)
+            self.tabs.say(part, f"{words}  {count}" if count else words)
         self.strip.setVisible(bool(results) and self.session.library.clinic is not None)
 
     # ---- the page -----------------------------------------------------------------------

@@ -22,6 +22,7 @@ class Part(StrEnum):
     CONTACT = "contact"
     BRAND = "brand"
     PAGE = "page"
+    FIGURE = "figure"
     EMERGENCY = "emergency"
     PAIN = "pain"
     RULES = "rules"
@@ -29,7 +30,8 @@ class Part(StrEnum):
 
 FORMS: dict[Part, tuple[str, ...]] = {
     Part.CONTACT: ("name", "phone", "hours", "closed", "address", "email", "website"),
-    Part.RULES: ("second_approver", "protocol_numbers", "invented"),
+    Part.FIGURE: ("figure",),
+    Part.RULES: ("second_approver", "second_sign", "protocol_numbers", "invented"),
 }
 """Fields of the sections that are plain forms."""
 
@@ -40,6 +42,7 @@ def part_words(part: Part) -> str:
         Part.CONTACT: tr("Contact"),
         Part.BRAND: tr("Brand"),
         Part.PAGE: tr("Page"),
+        Part.FIGURE: tr("Drawn person"),
         Part.EMERGENCY: tr("Emergencies"),
         Part.PAIN: tr("Pain"),
         Part.RULES: tr("Rules"),

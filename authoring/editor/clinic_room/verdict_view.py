@@ -65,7 +65,8 @@ class VerdictView(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(theme().px(12))
         self._grid.setVerticalSpacing(theme().px(8))
-        self._grid.setColumnStretch(3, 1)
+        self._grid.setColumnStretch(1, 1)
+        self._grid.setColumnStretch(3, 2)
         self._rows: list[tuple[_Sample, MarkView, QLabel, QLabel]] = []
         self.sentences: tuple[str, ...] = ()
 
@@ -81,7 +82,8 @@ class VerdictView(QWidget):
     def _add(self) -> None:
         row = len(self._rows)
         sample, mark = _Sample(), MarkView(Mark.GOOD, size=16)
-        where, words = label(style=Type.STRONG), label(style=Type.SMALL, wrap=True)
+        where = label(style=Type.STRONG, wrap=True)
+        words = label(style=Type.SMALL, wrap=True)
         middle = Qt.AlignmentFlag.AlignVCenter
         for column, part in enumerate((sample, where, mark)):
             self._grid.addWidget(part, row, column, middle)

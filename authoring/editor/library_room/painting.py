@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QStyle, QStyleOptionViewItem
 
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.theme import FAMILY_SEMIBOLD, Type, theme
 
 Span = tuple[int, int]
@@ -76,7 +77,7 @@ def paint_words(
     painter.setPen(theme().colour(token))
     shown = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(at.width()))
     side = Qt.AlignmentFlag.AlignTrailing if far else Qt.AlignmentFlag.AlignLeading
-    painter.drawText(at, int(_CENTRE | side), shown)
+    draw_words(painter, at, int(_CENTRE | side), shown)
 
 
 def paint_marked(

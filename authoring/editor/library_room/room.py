@@ -6,7 +6,6 @@ import importlib
 from collections.abc import Callable, Sequence
 
 from attrs import frozen
-from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
@@ -22,13 +21,12 @@ from authoring.editor.i18n import mark, tr
 from authoring.editor.library_room.find_page import FindPage
 from authoring.editor.library_room.nouns import NounActions
 from authoring.editor.library_room.page import LibraryPage
-from authoring.editor.library_room.painting import font_of
 from authoring.editor.library_room.replace_page import ReplacePage
 from authoring.editor.library_room.replacing import Wish
 from authoring.editor.parts.segmented import Segmented
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import Session
-from authoring.editor.theme import Type, theme
+from authoring.editor.theme import theme
 from authoring.model.library import Library
 
 
@@ -169,10 +167,7 @@ class LibraryRoom(Room):
 
     def _count(self, key: str, count: str) -> None:
         name = next(tr(entry.name) for entry in PAGES if entry.key == key)
-        button, words = self.pages.button(key), f"{name}  {count}" if count else name
-        strong = QFontMetrics(font_of(Type.BODY, strong=True))
-        button.setText(words)
-        button.setMinimumWidth(strong.horizontalAdvance(words) + theme().px(28))
+        self.pages.say(key, f"{name}  {count}" if count else name)
 
     # ---- the room ----------------------------------------------------------------
 

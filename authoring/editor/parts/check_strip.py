@@ -21,6 +21,7 @@ from authoring.checks.result import CheckResult, Strength
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.parts.labels import KeyCap, label
 from authoring.editor.parts.marks import MarkView, mark_of_strength, mark_words, paint_mark
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.place import Place
 from authoring.editor.place_words import where
 from authoring.editor.sentences import said
@@ -102,7 +103,7 @@ class _Painter(QStyledItemDelegate):
             shown = painter.fontMetrics().elidedText(
                 words, Qt.TextElideMode.ElideRight, int(rect.width())
             )
-            painter.drawText(rect, int(Qt.AlignmentFlag.AlignVCenter), shown)
+            draw_words(painter, rect, int(Qt.AlignmentFlag.AlignVCenter), shown)
         painter.restore()
 
 

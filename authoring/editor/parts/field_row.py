@@ -67,8 +67,11 @@ class FieldRow(QWidget):
         head = QHBoxLayout()
         head.setSpacing(theme().px(8))
         head.addWidget(self.label)
-        said = show_help and help_text.rstrip(".").casefold() != name.casefold()
-        head.addWidget(label(help_text if said else "", Type.SMALL, soft=True, wrap=True), 1)
+        beside = _beyond(name, help_text) if show_help else ""
+        if beside:
+            head.addWidget(label(beside, Type.SMALL, soft=True, wrap=True), 1)
+        else:
+            head.addStretch(1)
         self._fault = FaultLine()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -104,3 +107,19 @@ class FieldRow(QWidget):
         else:
             self.control.setAccessibleName(self.name)
             self.control.setAccessibleDescription(words)
+
+
+_LITTLE = 12
+"""Letters that a help may have beyond its label without saying more."""
+
+
+def _beyond(name: str, help_text: str) -> str:
+    """What a help says beyond its label, "" for nothing."""
+    words, known = help_text.rstrip("."), name.casefold()
+    if known in words.casefold() and len(words) - len(name) < _LITTLE:
+        return ""
+    rest = help_text[len(name) :]
+    if help_text.casefold().startswith(known) and rest[:1] in (";", ","):
+        rest = rest[1:].strip()
+        return rest[:1].upper() + rest[1:]
+    return help_text

@@ -9,6 +9,7 @@ from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QApplication, QFrame, QLabel, QSizePolicy, QWidget
 
 from authoring.editor.i18n import mark, tr
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.theme import Type, theme
 from authoring.model.vocabulary import Status
 
@@ -88,7 +89,7 @@ class ElidedLabel(QLabel):
         painter.setPen(theme().colour(token))
         elide = Qt.TextElideMode.ElideRight
         shown = self.fontMetrics().elidedText(self.text(), elide, self.width())
-        painter.drawText(self.rect(), int(self.alignment()), shown)
+        draw_words(painter, self.rect(), int(self.alignment()), shown)
         painter.end()
 
 

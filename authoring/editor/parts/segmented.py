@@ -46,11 +46,9 @@ class Segmented(QWidget, Generic[V]):
         layout.setSpacing(0)
         for index, choice in enumerate(choices):
             button = QPushButton(choice[1])
-            # The chosen one is bold, and must not need more room then.
-            bold = QFontMetrics(theme().font(Type.STRONG)).horizontalAdvance(choice[1])
-            button.setMinimumWidth(bold + theme().px(28))
             if len(choice) == 3:
                 button.setIcon(choice[2])
+            _write(button, choice[1])
             button.setCheckable(True)
             button.setProperty("segment", True)
             button.setAccessibleName(f"{name}: {choice[1]}")
@@ -80,6 +78,10 @@ class Segmented(QWidget, Generic[V]):
     def _policy(reachable: bool) -> Qt.FocusPolicy:
         return Qt.FocusPolicy.StrongFocus if reachable else Qt.FocusPolicy.ClickFocus
 
+    def say(self, value: V, words: str) -> None:
+        """Write other words on a value's button."""
+        _write(self.button(value), words)
+
     def button(self, value: V) -> QPushButton:
         """The button of a value."""
         found = self._group.button(self._values.index(value))
@@ -104,3 +106,11 @@ class Segmented(QWidget, Generic[V]):
             self.choose(self._values[new])
             self.chosen.emit(self._values[new])
         self._group.button(new).setFocus()
+
+
+def _write(button: QPushButton, words: str) -> None:
+    """Words on a button that has room for them in bold, too: the chosen one's are."""
+    bold = QFontMetrics(theme().font(Type.STRONG)).horizontalAdvance(words)
+    icon = 0 if button.icon().isNull() else button.iconSize().width() + theme().px(4)
+    button.setText(words)
+    button.setMinimumWidth(bold + icon + theme().px(28))

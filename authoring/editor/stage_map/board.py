@@ -18,6 +18,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QLabel, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.parts.labels import key_words
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.entry_view import ENTRY_MIME, EntryFace, EntryView
 from authoring.editor.stage_map.geometry import Geometry, Thread
 from authoring.editor.theme import Theme, Type, theme
@@ -128,10 +130,30 @@ class Board(QWidget):
         if 0 <= self._over < len(shown.columns):
             painter.fillRect(shown.columns[self._over], used.colour("wash"))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_bare_stages(painter, used, shown)
         line = self._chosen_line(shown)
         for thread in sorted(shown.threads, key=lambda thread: thread.strand.entry in line):
             self._paint_thread(painter, used, thread, chosen=thread.strand.entry in line)
         painter.end()
+
+    def _paint_bare_stages(self, painter: QPainter, used: Theme, shown: Geometry) -> None:
+        """Say how a stage without any entry gets its first."""
+        for column in shown.columns:
+            if any(column.contains(entry.center()) for entry in shown.entries.values()):
+                continue
+            inset = used.px(6)
+            at = column.adjusted(inset, inset, -inset, 0)
+            at.setHeight(min(used.px(78), column.height() - 2 * inset))
+            pen = QPen(used.colour("edge"), 1, Qt.PenStyle.DashLine)
+            painter.setPen(pen)
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(QRectF(at).adjusted(0.5, 0.5, -0.5, -0.5), 4, 4)
+            painter.setPen(used.colour("soft"))
+            painter.setFont(used.font(Type.SMALL))
+            words = tr("No exercise yet: choose the stage and press {key}", key=key_words("Ins"))
+            flags = int(Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap)
+            pad = used.px(12)
+            painter.drawText(QRectF(at).adjusted(pad, 0, -pad, 0), flags, words)
 
     def _chosen_line(self, shown: Geometry) -> set[str]:
         """Ids of the entries in the selected entry's line."""
@@ -172,7 +194,7 @@ class Board(QWidget):
         behind = QRectF(0, 0, metrics.horizontalAdvance(cut) + 6, metrics.height())
         behind.moveCenter(at.center())
         painter.fillRect(behind, used.colour("gate"))
-        painter.drawText(at, int(Qt.AlignmentFlag.AlignCenter), cut)
+        draw_words(painter, at, int(Qt.AlignmentFlag.AlignCenter), cut)
 
     # ---- mouse ------------------------------------------------------------------------
 

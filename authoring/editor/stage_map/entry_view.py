@@ -20,6 +20,7 @@ from authoring.checks.result import Strength
 from authoring.editor.parts.gauge import paint_gauge
 from authoring.editor.parts.icons import icon_of_mode, paint_icon
 from authoring.editor.parts.marks import mark_of_strength, paint_mark
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.geometry import gauge_rect
 from authoring.editor.stage_map.model import Cell
 from authoring.editor.stage_map.wrapping import wrap
@@ -189,7 +190,7 @@ class EntryView(QWidget):
         for index, line in enumerate(lines):
             height = used.line_height(Type.ENTRY)
             at = QRectF(room.left(), room.top() + index * height, room.width(), height)
-            painter.drawText(at, int(lead), line)
+            draw_words(painter, at, int(lead), line)
         if face.cell.variant is not None:
             paint_icon(painter, places.icon, icon_of_mode(face.cell.variant.mode))
         self._paint_dose(painter, used, places, short_name=len(lines) == 1)
@@ -210,7 +211,7 @@ class EntryView(QWidget):
         for index, words in enumerate(doses):
             up = (len(doses) - 1 - index) * height
             line = room.translated(0, -up)
-            painter.drawText(line, int(Qt.AlignmentFlag.AlignLeading | middle), words)
+            draw_words(painter, line, int(Qt.AlignmentFlag.AlignLeading | middle), words)
         if not face.block:
             return
         at, side = places.block, Qt.AlignmentFlag.AlignLeading
@@ -219,7 +220,7 @@ class EntryView(QWidget):
             at, side = _rest(room, taken, self._mirrored), Qt.AlignmentFlag.AlignTrailing
         painter.setFont(small)
         painter.setPen(used.colour("soft"))
-        painter.drawText(at, int(side | middle), _cut(face.block, small, at))
+        draw_words(painter, at, int(side | middle), _cut(face.block, small, at))
 
 
 def _entry_font(used: Theme) -> QFont:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from authoring.editor.parts.icons import Icon, paint_icon
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.gate_layout import PAD, Criteria, Fonts, Row, lay_rows
 from authoring.editor.theme import Theme, Type, theme
 
@@ -121,7 +122,7 @@ class GateView(QWidget):
                 painter.setFont(fonts.strong if run.strong else fonts.plain)
                 begin = left + run.left
                 at = self._at(begin, row.top + index * fonts.line, self.width(), fonts.line)
-                painter.drawText(at, int(Qt.AlignmentFlag.AlignLeading), run.words)
+                draw_words(painter, at, int(Qt.AlignmentFlag.AlignLeading), run.words)
 
     def _at(self, left: int, top: int, width: int, height: int) -> QRectF:
         """A line that begins so far from the leading edge."""

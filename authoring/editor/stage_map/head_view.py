@@ -7,6 +7,7 @@ from PySide6.QtCore import QPoint, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Type, theme
 
@@ -104,6 +105,6 @@ class HeadView(QWidget):
             painter.setFont(font)
             painter.setPen(used.colour(token))
             for line in wrap(words, font, width, most) if words else []:
-                painter.drawText(QRectF(pad, y, width, used.line_height(style)), lead, line)
+                draw_words(painter, QRectF(pad, y, width, used.line_height(style)), lead, line)
                 y += used.line_height(style)
         painter.end()

@@ -177,5 +177,6 @@ class MapView(QWidget):
 
     def _follow(self) -> None:
         body = self.board.pos()
-        self._strip.move(body.x(), 0)
+        port = self._scroll.viewport().x()  # right to left, the bar stands before it
+        self._strip.move(body.x() + port, 0)
         self.names.move(0, body.y())

@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Type, theme
 
@@ -55,9 +56,11 @@ class NamesView(QWidget):
             painter.setPen(used.colour("ink"))
             for line in wrap(row.name, font, width, most):
                 at = QRectF(left, y, width, used.line_height(Type.STRONG))
-                painter.drawText(at, lead, line)
+                draw_words(painter, at, lead, line)
                 y += used.line_height(Type.STRONG)
             painter.setFont(used.font(Type.SMALL))
             painter.setPen(used.colour("soft"))
-            painter.drawText(QRectF(left, y, width, used.line_height(Type.SMALL)), lead, row.count)
+            draw_words(
+                painter, QRectF(left, y, width, used.line_height(Type.SMALL)), lead, row.count
+            )
         painter.end()

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 from authoring.checks.result import CheckResult, Subject
 from authoring.editor.i18n import tr
 from authoring.editor.parts.check_strip import CheckStrip
-from authoring.editor.parts.labels import label
+from authoring.editor.parts.empty_page import EmptyPage
 from authoring.editor.place_words import where_inside
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import NOTHING, Selection, Session
@@ -33,7 +33,7 @@ from authoring.editor.stage_map.selecting import Selecting
 from authoring.editor.stage_map.target import ABOUT, Target, target_of
 from authoring.editor.stage_map.title_bar import TitleBar
 from authoring.editor.stage_map.words import MapWords
-from authoring.editor.theme import Type, theme
+from authoring.editor.theme import theme
 from authoring.model.library import Library
 
 _STRIP = 122
@@ -78,20 +78,13 @@ class StageMapRoom(Room):
         self.details.hide()
 
     def _empty_page(self) -> QWidget:
-        page = QWidget()
-        inside = QVBoxLayout(page)
-        inside.addWidget(label(tr("No protocol yet"), Type.TITLE))
         words = tr(
             "A protocol holds stages, from early to late. Each stage holds exercises from "
             "your cards, and says what must be true to move on."
         )
-        inside.addWidget(label(words, soft=True, wrap=True))
         begin = QPushButton(tr("Begin a protocol"))
-        begin.setProperty("main", True)
         begin.clicked.connect(self.bar.new_protocol)
-        inside.addWidget(begin, 0, Qt.AlignmentFlag.AlignLeading)
-        inside.addStretch(1)
-        return page
+        return EmptyPage(tr("No protocol yet"), words, begin)
 
     def _connect(self) -> None:
         board, view = self.map.board, self.map

@@ -5,6 +5,7 @@ from __future__ import annotations
 import uuid
 
 from PySide6.QtCore import QPoint, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QWidget
 
 from authoring.editor.i18n import day_words, tr
@@ -72,6 +73,19 @@ class TitleBar(QWidget):
         if protocol.review_due is not None:
             parts.append(tr("review due {day}", day=day_words(protocol.review_due)))
         self.soft.setText(", ".join(parts))
+        self._share()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        super().resizeEvent(event)
+        self._share()
+
+    def _share(self) -> None:
+        """Give the title its room first; what is left is for version and review."""
+        gap = theme().px(12)
+        fixed = (self.status, self.others, self.about, self.handout)
+        taken = sum(part.sizeHint().width() + gap for part in fixed if not part.isHidden())
+        left = self.width() - taken - self.title.sizeHint().width() - 2 * gap
+        self.soft.setMaximumWidth(max(0, left))
 
     def _words(self, text: Text, own: str) -> str:
         return text.best(self._session.text_language or own, own)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
 
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
+from authoring.editor.brief_dose import without_hold
 from authoring.editor.criterion_words import CriterionWords
 from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.parts.gauge import rung_sign, rung_words
@@ -98,7 +98,7 @@ class MapWords:
         words = self.dose(_core(dose))
         if isinstance(dose.work, Holds):
             # Seconds, and the mark of holding beside them, say it already.
-            words = re.sub(r"\bs hold\b", "s", words)
+            words = without_hold(words)
         return tr("{dose}, by week", dose=words) if dose.weeks else words
 
     def dose(self, dose: Dose | None) -> str:

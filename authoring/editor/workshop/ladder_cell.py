@@ -22,6 +22,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.gauge import rung_words
 from authoring.editor.parts.icons import Icon, icon_of_mode, paint_icon
 from authoring.editor.parts.marks import mark_of_strength, paint_mark
+from authoring.editor.parts.own_order import draw_words
 from authoring.editor.theme import Theme, Type, theme, tokens
 from authoring.editor.workshop.ladder_model import Side, Spot
 from authoring.editor.workshop.plate import paint_plate
@@ -222,7 +223,7 @@ class VariantCell(LadderCell):
         for words in lines:
             shift = marked if words is lines[0] else 0
             row = QRect(at.left() + (shift if rtl else 0), top, at.width() - shift, line)
-            painter.drawText(row, absolute, words)
+            draw_words(painter, row, absolute, words)
             top += line
         top += used.px(4)
         icon = used.px(14)

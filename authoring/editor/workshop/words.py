@@ -9,6 +9,7 @@ from attrs import frozen
 from authoring.checks.result import CheckResult, Strength
 from authoring.dosage.shorthand import write_dose
 from authoring.dosage.words import DoseWords
+from authoring.editor.brief_dose import without_hold
 from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.parts.gauge import rung_words
 from authoring.editor.parts.icons import mode_words
@@ -77,7 +78,7 @@ def face_of(
     return CellFace(
         variant=variant.id,
         name=name,
-        dose=ltr(dose),
+        dose=ltr(without_hold(dose)),
         mode=variant.mode,
         image=image,
         checks=len(about),

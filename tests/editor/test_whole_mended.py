@@ -169,6 +169,20 @@ def test_a_stage_that_an_undo_took_away_is_not_copied(
     assert told[before:] == []
 
 
+def test_a_stage_that_an_undo_took_away_is_not_moved(
+    room: StageMapRoom, told: list[Message]
+) -> None:
+    room.actions_of_map.add_stage()
+    gone = room.session.selection
+    room.session.document.undo()
+    room.session.select(gone)
+    assert room.selecting.stage_id == "settle"
+    before = room.session.library
+    room.actions_of_map.move_stage(gone.ids[0], -1)
+    assert room.session.library is before
+    assert told[-1].sentence == f"This protocol has no stage “{gone.ids[0]}”."
+
+
 def test_what_asks_before_a_used_variant_goes_is_one_window(
     window: MainWindow, qapp: QApplication
 ) -> None:

@@ -32,7 +32,7 @@ from authoring.model.edits.entries import (
 )
 from authoring.model.edits.ladder import Way
 from authoring.model.edits.outcome import Edited
-from authoring.model.edits.places import entry_at, entry_of
+from authoring.model.edits.places import entry_at, entry_of, stage_at
 from authoring.model.edits.stages import add_stage, duplicate_stage, move_stage, remove_stage
 from authoring.model.edits.starts import set_start, step_start, switch_hold
 from authoring.model.library import Library
@@ -192,8 +192,7 @@ class MapActions(QObject):
         """Move a stage on (1) or back (-1)."""
 
         def make(protocol: Protocol) -> Edited[Protocol]:
-            at = next(i for i, stage in enumerate(protocol.stages) if stage.id == stage_id)
-            return move_stage(protocol, stage=stage_id, to=at + by)
+            return move_stage(protocol, stage=stage_id, to=stage_at(protocol, stage_id) + by)
 
         self.apply(tr("Move stage"), make)
 

@@ -27,14 +27,15 @@ class Selecting:
 
     @property
     def stage_id(self) -> str:
-        """Id of the stage that is selected, or of the selected entry or border."""
+        """Id of the stage that is selected, or of the selected entry or border; else the first."""
         chosen, model = self._room.session.selection, self._room.model
-        if chosen.kind in ("stage", "gate") and chosen.ids:
-            return chosen.ids[0]
-        cell = model.cell(self.entry_id) if model is not None else None
-        if cell is not None and model is not None:
-            return model.stages[cell.stage].id
         stages = model.stages if model is not None else ()
+        wanted = chosen.ids[0] if chosen.kind in ("stage", "gate") and chosen.ids else ""
+        if any(stage.id == wanted for stage in stages):
+            return wanted
+        cell = model.cell(self.entry_id) if model is not None else None
+        if cell is not None:
+            return stages[cell.stage].id
         return stages[0].id if stages else ""
 
     def entry(self, entry_id: str) -> None:

@@ -2,6 +2,9 @@
 
 import pytest
 
+from authoring.dosage.arithmetic.capped import amount_against
+from authoring.dosage.arithmetic.figure import exactly
+from authoring.dosage.arithmetic.often import often
 from authoring.dosage.progression.kit import even, loaded_bar, sizes, steps_for
 from authoring.dosage.progression.loads import LEAST_PERCENT, MOST_PERCENT, reps_before
 from authoring.dosage.progression.project import Projection, Setting, project
@@ -9,10 +12,19 @@ from authoring.dosage.progression.state import Change
 from authoring.dosage.shorthand import parse_dose, write_dose
 from authoring.model.card import KitNeed, Variant
 from authoring.model.load import NumberRange, UnitLoad, WeightLoad
+from authoring.model.pacing import Cap
 from authoring.model.patient import OwnedKit
 from authoring.model.protocol import Progression
 from authoring.model.text import Text
-from authoring.model.vocabulary import Carried, Mode, ProgressionMethod, Unit, WeightUnit
+from authoring.model.vocabulary import (
+    CapOf,
+    Carried,
+    Mode,
+    Period,
+    ProgressionMethod,
+    Unit,
+    WeightUnit,
+)
 
 M = ProgressionMethod
 RACK = (OwnedKit(kit="dumbbell", sizes=tuple(range(1, 41)), count=2, unit=Unit.KILOGRAMS),)
@@ -462,3 +474,42 @@ def test_guidance_is_two_to_ten_percent() -> None:
         owned=RACK,
     )
     assert general(within) == ["step-asks-for"]
+
+
+def test_a_cap_of_the_stage_is_never_passed() -> None:
+    # 40 contacts three times a week are 120; 50 would be 150, above 130.
+    cap = Cap(of=CapOf.CONTACTS, most=130, per=Period.WEEK)
+    rule = Progression(method=M.TOTAL, total_step=10)
+    found = weeks("total 30 contacts, 3/wk", rule, 4, caps=(cap,))
+    assert doses(found) == ["total 30 contacts"] + ["total 40 contacts"] * 3
+    assert found.weeks[2].told[0].text == (
+        "The next step would ask for 150 contacts a week, and the stage allows at most 130."
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "of", "per", "amount"),
+    [
+        ("3 x 10 hops each side, 2/wk", CapOf.HOPS, Period.SESSION, 60),
+        ("3 x 10 hops, bd", CapOf.HOPS, Period.DAY, 60),
+        ("3 x 10 hops, bd", CapOf.HOPS, Period.WEEK, 420),
+        ("3 x 10 hops, bd", CapOf.JUMPS, Period.WEEK, 0),
+        ("10 min, 3/wk", CapOf.MINUTES, Period.WEEK, 30),
+        ("4 x 100 m, 2/wk", CapOf.METRES, Period.WEEK, 800),
+        ("10 min, 3/wk", CapOf.SESSIONS, Period.WEEK, 3),
+    ],
+)
+def test_what_an_exercise_takes_of_a_cap(text: str, of: CapOf, per: Period, amount: float) -> None:
+    dose = parse_dose(text)
+    cap = Cap(of=of, most=1, per=per)
+    taken = amount_against(cap, dose, None, exactly(1), often(dose.frequency))
+    assert (taken.low, taken.high) == (amount, amount)
+
+
+def test_kinds_of_session_are_told() -> None:
+    found = weeks(
+        "3 x 8 @ 20 kg; heavy: 3 x 6, 2/wk; light: 2 x 15, 2/wk",
+        Progression(method=M.TWO_FOR_TWO),
+        2,
+    )
+    assert "kinds-of-session" in general(found)

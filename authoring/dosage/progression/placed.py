@@ -90,18 +90,24 @@ def is_sure(entry: Entry, block: Block) -> bool:
 
 
 def _setting(
-    stage: Stage | None,
-    block: Block | None,
+    place: tuple[Stage, Block, Entry] | None,
     ladder: Sequence[Variant],
     variant: Variant,
     owned: Sequence[OwnedKit],
+    days: Frequency | None = None,
 ) -> Setting:
+    if place is None:
+        return Setting(variant=variant, ladder=tuple(ladder), often=(days,), owned=owned)
+    stage, block, entry = place
     return Setting(
         variant=variant,
         ladder=tuple(ladder),
-        often=(block.frequency if block else None, stage.frequency if stage else None),
+        often=(days, block.frequency, stage.frequency),
         owned=owned,
-        cap_percent=stage.weekly_cap_percent if stage is not None else None,
+        cap_percent=stage.weekly_cap_percent,
+        caps=stage.caps,
+        sides=entry.sides,
+        rounds=rounds_of(block),
     )
 
 
@@ -147,7 +153,7 @@ def _of_entry(
             card=card, protocol=protocol, stage=stage, entry=entry, number=number, told=(NO_CARD,)
         )
     dose = dose_here(entry, variant)
-    setting = _setting(stage, block, allowed(entry, card), variant, owned)
+    setting = _setting((stage, block, entry), allowed(entry, card), variant, owned)
     return Line(
         card=card,
         protocol=protocol,
@@ -205,8 +211,9 @@ def _of_item(
         )
     dose = item.dose if item.dose is not None else dose_here(entry, variant)
     ladder = allowed(entry, card) if entry is not None else card.variants
-    setting = _setting(stage, block, ladder, variant, owned)
-    often = (days_of(plan, item), *setting.often)
+    setting = _setting(
+        None if place is None else place[1:], ladder, variant, owned, days_of(plan, item)
+    )
     rule = entry.progression if entry is not None else None
     return Line(
         card=card,
@@ -215,7 +222,7 @@ def _of_item(
         entry=entry,
         number=number,
         sides=entry.sides if entry is not None else None,
-        often=often,
+        often=setting.often,
         rounds=rounds_of(block),
         projection=None if dose is None else project(dose, rule, weeks, setting),
         told=(NO_DOSE,) if dose is None else (),
@@ -249,7 +256,7 @@ def card_lines(
     if variant is None or variant.dose is None:
         yield Line(card=card, told=(NO_DOSE,))
         return
-    setting = _setting(None, None, card.variants, variant, owned)
+    setting = _setting(None, card.variants, variant, owned)
     chosen = rule if rule is not None else usual_rule(variant.dose)
     told = Told("rule-assumed", "No protocol places this card: the usual rule is assumed.")
     yield Line(

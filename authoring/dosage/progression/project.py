@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 
 from attrs import frozen
 
+from authoring.dosage.arithmetic.capped import amount_against
 from authoring.dosage.arithmetic.effective import in_week, often_of, row_of_week
-from authoring.dosage.arithmetic.figure import Figure
+from authoring.dosage.arithmetic.figure import Figure, exactly
 from authoring.dosage.arithmetic.often import often
 from authoring.dosage.progression import strength_rules, time_rules
 from authoring.dosage.progression.amount import amount_of
@@ -22,9 +23,10 @@ from authoring.dosage.volume import session_volume
 from authoring.model.base import said
 from authoring.model.card import Variant
 from authoring.model.dose import Dose, Frequency
+from authoring.model.pacing import Cap
 from authoring.model.patient import OwnedKit
 from authoring.model.protocol import Progression
-from authoring.model.vocabulary import ProgressionMethod
+from authoring.model.vocabulary import ProgressionMethod, Sides
 
 MOST_WEEKS = 52
 
@@ -34,6 +36,8 @@ al., Med Sci Sports Exerc 2009;41:687-708; the two-for-two rule has the same).""
 
 USUAL_TIMES = 2
 """Sessions a week where nothing says how often: the least of guidance (the same stand)."""
+
+ONCE = exactly(1)
 
 Rule = Callable[[At, Ground], At]
 
@@ -61,6 +65,9 @@ class Setting:
         often: how often, where the dose does not say; the first given counts.
         owned: kit at hand; empty takes the steps of the protocol.
         cap_percent: most growth of the work in a week, where the rule has none.
+        caps: the most of one thing in the stage.
+        sides: side that works, where the dose does not say.
+        rounds: rounds of its circuit.
     """
 
     variant: Variant | None = None
@@ -68,6 +75,9 @@ class Setting:
     often: tuple[Frequency | None, ...] = ()
     owned: Sequence[OwnedKit] = ()
     cap_percent: float | None = None
+    caps: tuple[Cap, ...] = ()
+    sides: Sides | None = None
+    rounds: Figure = ONCE
 
 
 @frozen
@@ -177,7 +187,14 @@ def _by_rule(
                 f"{amount.unit} are assumed.",
             )
         )
-    rows = _weeks(At(start, setting.variant), ground, step, number, found.times)
+    if start.sessions:
+        told.append(
+            Told(
+                "kinds-of-session",
+                "The dose has several kinds of session: only what they share is projected.",
+            )
+        )
+    rows = _weeks(At(start, setting.variant), ground, _kept(step, setting), number, found.times)
     return Projection(tuple(rows), tuple(told))
 
 
@@ -223,12 +240,34 @@ def _weeks(at: At, ground: Ground, step: Rule, number: int, times: Figure) -> li
             rows.append(ProjectedWeek(week, dose, at.variant, Change.LIGHTER, told))
             continue
         if rows and credit >= needed and not at.stuck:
-            at, credit = _within_cap(at, step(at, ground), ground), 0.0
+            at, credit = step(at, ground), 0.0
         elif rows:
             at = at.stay(stuck=at.stuck)
         rows.append(ProjectedWeek(week, at.dose, at.variant, at.change, at.told))
         credit += a_week
     return rows
+
+
+def _kept(step: Rule, setting: Setting) -> Rule:
+    """A rule whose steps stay below the caps of the stage and of the week."""
+
+    def rule(at: At, ground: Ground) -> At:
+        after = _within_cap(at, step(at, ground), ground)
+        if after.change is Change.STAY:
+            return after
+        how_often = often(often_of(after.dose, *setting.often))
+        for cap in setting.caps:
+            taken = amount_against(cap, after.dose, setting.sides, setting.rounds, how_often)
+            if taken.low > cap.most:
+                told = Told(
+                    "over-stage-cap",
+                    f"The next step would ask for {taken.words(cap.of.value)} a {cap.per.value}, "
+                    f"and the stage allows at most {cap.most}.",
+                )
+                return at.stay(told, *proposals(at, ground), stuck=True)
+        return after
+
+    return rule
 
 
 def _within_cap(before: At, after: At, ground: Ground) -> At:

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 
 from authoring.editor.i18n import mark, tr
 from authoring.model.base import Node
+from authoring.model.figure_look import Age, Build, Footwear, Hair, HairColour, Legwear, Skin
 from authoring.model.vocabulary import (
     Better,
     CapOf,
@@ -118,6 +119,32 @@ _MEMBERS: tuple[tuple[enum.Enum, str], ...] = (
     (Mode.MOBILITY, mark("Loosening")),
     (Mode.MOTOR_CONTROL, mark("Movement control")),
     (Mode.CARDIO, mark("Paced")),
+    # Each with its noun: other languages give the word an ending by it.
+    (Skin.LIGHT, mark("Light skin")),
+    (Skin.TAN, mark("Tan skin")),
+    (Skin.OLIVE, mark("Olive skin")),
+    (Skin.BROWN, mark("Brown skin")),
+    (Skin.DARK, mark("Dark skin")),
+    (Hair.SHORT, mark("Short hair")),
+    (Hair.CURLY, mark("Curly hair")),
+    (Hair.BOB, mark("Chin-length hair")),
+    (Hair.TIED, mark("Hair tied back")),
+    (Hair.BUN, mark("Hair in a bun")),
+    (Hair.SCARF, mark("Head scarf")),
+    (Hair.NONE, mark("Bald head")),
+    (HairColour.BLACK, mark("Black hair")),
+    (HairColour.BROWN, mark("Brown hair")),
+    (HairColour.SAND, mark("Fair hair")),
+    (HairColour.GREY, mark("Grey hair")),
+    (Build.SLIM, mark("Slim build")),
+    (Build.MEDIUM, mark("Medium build")),
+    (Build.BROAD, mark("Broad build")),
+    (Age.ADULT, mark("Younger face")),
+    (Age.OLDER, mark("Older face")),
+    (Legwear.SHORTS, mark("Shorts")),
+    (Legwear.LEGGINGS, mark("Leggings")),
+    (Footwear.SHOES, mark("Shoes")),
+    (Footwear.BARE, mark("Bare feet")),
     (Region.FOOT_ANKLE, mark("Foot and ankle")),
     (Region.WRIST_HAND, mark("Wrist and hand")),
 )
@@ -175,6 +202,17 @@ _FIELDS: Mapping[str, str] = {
     "Progression.patient_may_step_up": mark("The patient may step up alone"),
     "Block.in_order": mark("The order must be kept"),
     "LimbLimit.passive_only": mark("Only moved for the patient"),
+    "Clinic.figure": mark("People in drawn pictures"),
+    "FigureLook.skins": mark("Skin"),
+    "FigureLook.hair": mark("Hair"),
+    "FigureLook.hair_colours": mark("Colour of hair"),
+    "FigureLook.builds": mark("Body build"),
+    "FigureLook.ages": mark("Age"),
+    "FigureLook.legwear": mark("Clothes of the legs"),
+    "FigureLook.footwear": mark("On the feet"),
+    "FigureLook.top": mark("Colour of the shirt"),
+    "FigureLook.bottom": mark("Colour of shorts or leggings"),
+    "FigureLook.mark_side": mark("Bands show the affected side"),
     "PaceLoad.can_talk": mark("Talking must stay possible"),
 }
 
@@ -198,6 +236,7 @@ _CLASSES: Mapping[str, str] = {
     "SettingLoad": mark("Setting without a number"),
     "Measured": mark("Measured value"),
     "PainRule": mark("Pain rule"),
+    "FigureLook": mark("Drawn person"),
     "KitNeed": mark("Kit"),
     "WeekSpan": mark("Weeks"),
     "LibraryFile": mark("Library"),

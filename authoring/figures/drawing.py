@@ -18,13 +18,14 @@ from authoring.figures.frame import GROUND_CM, Frame, frame_of, level
 from authoring.figures.ghost import ghost
 from authoring.figures.layers import Layer, Part, sorted_layers
 from authoring.figures.look import GROUND, LINE, PLAIN, Look
+from authoring.figures.marks import affected
 from authoring.figures.moving import arrow_layers
 from authoring.figures.outline import Eye, look_from, polygon, whole
 from authoring.figures.person import person, scene_of
 from authoring.figures.props import prop_parts
 from authoring.figures.solver import settle
 from authoring.model.pose import Camera, NearSide, Pose, PosePhase, View
-from authoring.model.vocabulary import Phase
+from authoring.model.vocabulary import Phase, Side
 
 SCALE: Final = 10.0
 """Drawing units for a centimetre of the drawn person: whole ones are fine enough for print."""
@@ -49,28 +50,31 @@ class Drawing:
     height: int
 
 
-def draw(pose: Pose, phase: Phase | None = None, look: Look = PLAIN) -> Drawing:
+def draw(
+    pose: Pose, phase: Phase | None = None, look: Look = PLAIN, marked: Side = Side.NONE
+) -> Drawing:
     """A picture of one moment of a pose.
 
     Args:
         pose: what to draw.
         phase: which moment; None means the last.
         look: the person.
+        marked: side of which the limb that moves carries bands; legs where both move.
 
     Raises:
         PoseError: a contact can't be reached, or the pose has no such moment.
     """
     if phase is None:
-        return _drawn(pose, pose.phases[-1], look)
+        return _drawn(pose, pose.phases[-1], look, marked)
     moment = pose.moment(phase)
     if moment is None:
         had = ", ".join(each.phase.value for each in pose.phases)
         raise PoseError(f"The pose {pose.slug!r} has no moment {phase.value!r}; it has: {had}.")
-    return _drawn(pose, moment, look)
+    return _drawn(pose, moment, look, marked)
 
 
 @lru_cache(maxsize=256)
-def _drawn(pose: Pose, moment: PosePhase, look: Look) -> Drawing:
+def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
     eye = _eye(pose.camera)
     settled = [settle(pose, each) for each in pose.phases]
     first, here = settled[0], settled[pose.phases.index(moment)]
@@ -81,7 +85,7 @@ def _drawn(pose: Pose, moment: PosePhase, look: Look) -> Drawing:
         before = scene_of(pose, pose.phases[0], first, eye, look)
         now = scene_of(pose, moment, here, eye, look)
         parts.append(Part(-900.0, (ghost(before, now),)))
-    parts += person(pose, moment, here, eye, look)
+    parts += person(pose, moment, here, eye, look, affected(settled, marked))
     layers += sorted_layers(parts)
     if here is not first:
         for arrow in pose.arrows:

@@ -2,17 +2,47 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from attrs import evolve
 
+from authoring.figures.angles import SIDES
 from authoring.figures.layers import Layer
 from authoring.figures.look import LINE
 from authoring.figures.scene import Scene
-from authoring.figures.space import between
+from authoring.figures.solver import Settled
+from authoring.figures.space import Vector, between, less
 from authoring.figures.sweep import Section, sweep
+from authoring.model.vocabulary import Side
 
-BAND_CM = 2.0
+_MOVES_CM = 3.0
+_ENDS = {"leg": ("knee", "ankle", "toe"), "arm": ("elbow", "wrist", "fingertips")}
+
+
+def affected(moments: Sequence[Settled], side: Side) -> frozenset[str]:
+    """Which limb of a side carries the mark: the one that moves more about its root.
+
+    Where nothing moves, as in a hold, it is the leg.
+    """
+    sides = SIDES[side] if side in (Side.LEFT, Side.RIGHT) else ()
+    return frozenset(f"{_busier(moments, each)}.{each}" for each in sides)
+
+
+def _busier(moments: Sequence[Settled], side: str) -> str:
+    far = {
+        limb: max(
+            math.dist(_from_root(one, root, end, side), _from_root(moments[0], root, end, side))
+            for one in moments
+            for end in _ENDS[limb]
+        )
+        for limb, root in (("leg", "hip"), ("arm", "shoulder"))
+    }
+    return "arm" if far["arm"] > max(far["leg"], _MOVES_CM) else "leg"
+
+
+def _from_root(settled: Settled, root: str, end: str, side: str) -> Vector:
+    return less(settled.body.points[f"{end}.{side}"], settled.body.points[f"{root}.{side}"])
 
 
 def bands(scene: Scene, limb: str, sections: Sequence[Section], at: float) -> list[Layer]:

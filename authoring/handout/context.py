@@ -13,7 +13,7 @@ from authoring.dosage.phrases import Phrases
 from authoring.dosage.words import DoseWords
 from authoring.figures.contacts import PoseError
 from authoring.figures.drawing import draw
-from authoring.figures.look import Look
+from authoring.figures.looks import look_of
 from authoring.figures.mirror import for_side
 from authoring.handout.document import Picture
 from authoring.handout.errors import HandoutError
@@ -106,9 +106,11 @@ class Context:
                 f"The pose {picture.pose} is neither in the poses folder nor among those that "
                 "come with Rungbook; add it, or take the picture out."
             )
-        look = Look(shorts=self.clinic.brand.colour)
+        choice = self.clinic.figure
+        look = look_of(choice, self.clinic.brand.colour, pose.slug)
+        marked = side if choice.mark_side else Side.NONE
         try:
-            made = draw(for_side(pose, side), picture.phase, look)
+            made = draw(for_side(pose, side), picture.phase, look, marked)
         except PoseError as error:
             raise HandoutError(str(error)) from error
         return Picture(made.svg.encode(), "image/svg+xml", alt, caption, made.width, made.height)

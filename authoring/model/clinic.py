@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from authoring.model.base import HEX_COLOUR, IMAGE_NAME, LANGUAGE_TAG, Node, fact, node, optional
+from authoring.model.figure_look import FigureLook
 from authoring.model.pain import PainRule
 from authoring.model.text import Text
 from authoring.model.vocabulary import Paper, TypeSize
@@ -53,6 +54,7 @@ class Clinic(Node):
     website: str = fact("Address of the website, as text.", default="", longest=200)
     address: Text | None = optional("Postal address.")
     brand: Brand = fact("Colours, font and logo.", factory=Brand)
+    figure: FigureLook = fact("The people in drawn pictures.", factory=FigureLook)
     letterhead: str | None = optional("Letterhead .docx in the library folder.", longest=120)
     emergency: EmergencyWording | None = optional("Wording of the stop box.")
     paper: Paper = fact("Paper size.", default=Paper.A4)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from authoring.model.base import HEX_COLOUR, Node, fact, node, optional
+from authoring.model.base import HEX_COLOUR, Node, fact, many, node, optional
 
 
 class Skin(StrEnum):
@@ -72,15 +72,15 @@ class Footwear(StrEnum):
 
 @node
 class FigureLook(Node):
-    """The person in drawn pictures; what is not given differs between exercises."""
+    """The people in drawn pictures. Of several words one is drawn; of none, any."""
 
-    skin: Skin | None = optional("Skin tone.")
-    hair: Hair | None = optional("Hair.")
-    hair_colour: HairColour | None = optional("Colour of hair.")
-    build: Build | None = optional("Build.")
-    age: Age | None = optional("Age of the face.")
-    legwear: Legwear | None = optional("Clothes of the legs.")
-    footwear: Footwear | None = optional("Shoes or bare feet.")
+    skins: tuple[Skin, ...] = many("Skin tones.", longest=5)
+    hair: tuple[Hair, ...] = many("Ways to wear hair.", longest=7)
+    hair_colours: tuple[HairColour, ...] = many("Colours of hair.", longest=4)
+    builds: tuple[Build, ...] = many("Body builds.", longest=3)
+    ages: tuple[Age, ...] = many("Ages of the face.", longest=2)
+    legwear: tuple[Legwear, ...] = many("Clothes of the legs.", longest=2)
+    footwear: tuple[Footwear, ...] = many("Shoes or bare feet; shoes if none is named.", longest=2)
     top: str | None = optional(
         "Colour of the shirt; else it goes with the clinic's.", pattern=HEX_COLOUR
     )

@@ -16,7 +16,7 @@ from authoring.cli import main
 from authoring.commands.handout import Wish, compose_source
 from authoring.commands.source import context_of, find_source, sheet_of
 from authoring.figures.drawing import draw
-from authoring.figures.look import Look
+from authoring.figures.looks import look_of
 from authoring.figures.mirror import mirrored
 from authoring.files.documents import document_bytes, read_document
 from authoring.files.library import file_of, open_library, save_document
@@ -26,6 +26,7 @@ from authoring.handout.document import Exercise
 from authoring.handout.errors import HandoutError
 from authoring.model import card as cards
 from authoring.model.base import evolve
+from authoring.model.figure_look import FigureLook
 from authoring.model.text import Text
 from authoring.model.vocabulary import Phase, Side
 from tests.figures.values import STOCK, named
@@ -162,7 +163,10 @@ def test_drawing_wears_the_clinics_colour(library: Path) -> None:
     here = context(library)
     colour = here.clinic.brand.colour
     made = here.picture(picture("bridge"), "en")
-    assert made.data.decode() == draw(stock_poses()["bridge"], None, Look(shorts=colour)).svg
+    assert (
+        made.data.decode()
+        == draw(stock_poses()["bridge"], None, look_of(FigureLook(), colour, "bridge")).svg
+    )
     assert colour in made.data.decode()
 
 

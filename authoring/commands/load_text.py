@@ -49,6 +49,7 @@ _WHY: Final[Mapping[Why, str]] = {
     Why.BAND: "the band has no measured force at this length",
     Why.PULL_UNKNOWN: "the pull of the cable is not given",
     Why.MASS_UNKNOWN: "the mass of what is held is not given",
+    Why.NOT_DRAWN: "the weight of its dose is in no picture",
     Why.HELP: "nobody knows how much a helper, water or a machine takes off",
     Why.UNBALANCED: "as drawn, its contacts would not hold the body still",
     Why.OPEN: "the error is as large as the figure",

@@ -59,6 +59,7 @@ class Why(StrEnum):
     BAND = "band"
     PULL_UNKNOWN = "pull_unknown"
     MASS_UNKNOWN = "mass_unknown"
+    NOT_DRAWN = "not_drawn"
     HELP = "help"
     UNBALANCED = "unbalanced"
     OPEN = "open"

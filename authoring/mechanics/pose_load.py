@@ -162,6 +162,8 @@ def _estimated(
     except NoBalanceError:
         missing.append(NotEstimated(Why.UNBALANCED))
     found += _pulled(forces)
+    if not found and not missing:
+        missing.append(NotEstimated(Why.UNBALANCED))
     return MomentLoad(moment.phase, tuple(found), tuple(missing))
 
 

@@ -78,8 +78,8 @@ def variant_load(variant: Variant, poses: Mapping[str, Pose], person: Person) ->
     missing: list[NotEstimated] = []
     for pose in shown:
         kg = _mass_of(variant.dose, pose)
-        if kg is None and _weight(variant.dose) and not pose.held:
-            missing.append(NotEstimated(Why.MASS_UNKNOWN))
+        if _weight(variant.dose) and not pose.held and not pose.lines:
+            missing.append(NotEstimated(Why.NOT_DRAWN))
             continue
         for moment in pose_load(pose, person, kg):
             found += moment.estimates

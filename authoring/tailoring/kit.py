@@ -9,7 +9,7 @@ from authoring.model.card import KitNeed, Variant
 from authoring.model.load import BodyWeightLoad, Load, WeightLoad
 from authoring.model.patient import OwnedKit
 from authoring.model.plan import Reason
-from authoring.model.vocabulary import Carried, TermKind, Unit
+from authoring.model.vocabulary import Carried, TermKind, Unit, WeightUnit
 from authoring.tailoring.facts import Facts
 from authoring.tailoring.reasons import why
 from authoring.tailoring.terms import Terms
@@ -71,6 +71,19 @@ def size_notes(variant: Variant, facts: Facts, terms: Terms) -> Iterator[Reason]
             yield why("kit-size", f"{_named(need, terms)} is written: check the size at hand.")
 
 
+def too_heavy(variant: Variant, loads: Iterable[Load], facts: Facts) -> Iterator[Reason]:
+    """A weight that is written while everything at hand is heavier."""
+    for load in loads:
+        if not isinstance(load, WeightLoad):
+            continue
+        weights = weights_kg(variant, load, facts)
+        most = load.amount.top * (KG_PER_LB if load.unit is WeightUnit.LB else 1.0)
+        if weights is not None and not any(weight <= most + 1e-6 for weight in weights):
+            pair = "two weights" if load.carried is Carried.EACH_HAND else "weight"
+            written = f"{said(load.amount.top)} {load.unit.value}"
+            yield why("kit-missing", f"No {pair} of at most {written} at hand.")
+
+
 # ---- hands and supports -----------------------------------------------------------------
 
 
@@ -105,7 +118,7 @@ def support_reasons(variant: Variant, loads: Iterable[Load], facts: Facts) -> It
 
 
 def weights_kg(variant: Variant, load: WeightLoad, facts: Facts) -> tuple[float, ...] | None:
-    """Weights at hand for a load, in kg, rising; None where no kit tells its sizes.
+    """Weights at hand for a load, in kg, rising; None where some kit does not tell its sizes.
 
     A load in each hand needs two of a weight.
     """
@@ -117,7 +130,7 @@ def weights_kg(variant: Variant, load: WeightLoad, facts: Facts) -> tuple[float,
             unit = item.unit.value if item.unit is not None else ""
             sizes = [_in(unit, size, _TO_KG) for size in item.sizes]
             if not sizes or sizes[0] is None:
-                continue
+                return None
             told = True
             if item.count >= pairs:
                 found.update(size for size in sizes if size is not None)

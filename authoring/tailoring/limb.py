@@ -140,14 +140,25 @@ def narrowed(card: Card, dose: Dose, limits: Iterable[LimbLimit]) -> tuple[Dose,
 
 
 def _cut(dose: Dose, allowed: AngleLimit) -> Dose:
-    before = dose.range.limits if dose.range is not None else ()
+    """The dose and every row of its week table that sets a range of its own, within a limit."""
+    weeks = tuple(
+        evolve(row, change=evolve(row.change, range=_range(row.change.range, allowed)))
+        if row.change.range is not None
+        else row
+        for row in dose.weeks
+    )
+    return evolve(dose, range=_range(dose.range, allowed), weeks=weeks)
+
+
+def _range(range_: RangeOfMovement | None, allowed: AngleLimit) -> RangeOfMovement:
+    before = range_.limits if range_ is not None else ()
     others = tuple(each for each in before if not _same(each, allowed))
     mine = [each for each in before if _same(each, allowed)] or [allowed]
     spans = [span for each in mine if (span := _span(each, allowed)) is not None]
     cut = tuple(evolve(allowed, from_deg=low, to_deg=high) for low, high in spans)
-    if cut == tuple(mine) and before:
-        return dose
-    return evolve(dose, range=RangeOfMovement(extent=Extent.LIMITED, limits=(*others, *cut)))
+    if range_ is not None and cut == tuple(mine) and before:
+        return range_
+    return RangeOfMovement(extent=Extent.LIMITED, limits=(*others, *cut))
 
 
 # ---- weight bearing ----------------------------------------------------------------------

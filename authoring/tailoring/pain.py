@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from attrs import frozen
 
 from authoring.dosage.pain import rule_in_force
@@ -93,3 +95,14 @@ def _judged(
         return PainFound(None, worst, tried, "")
     action, text = max(found, key=lambda each: SEVERITY.index(each[0]))
     return PainFound(action, worst, tried, text)
+
+
+def worst_pain(found: Sequence[PainFound]) -> PainFound:
+    """The one of several sides' pains that asks for most."""
+    return max(
+        found,
+        key=lambda each: (
+            -1 if each.action is None else SEVERITY.index(each.action),
+            each.worst or 0,
+        ),
+    )

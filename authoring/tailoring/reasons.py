@@ -75,6 +75,7 @@ CHOICES: Mapping[str, str] = immutabledict(
         "kit-size": "The size of the kit at hand is not known.",
         "limb-range-set": "The range of movement is narrowed to a limit.",
         "week-variant-out": "A later row of the week table names a variant that can't be used.",
+        "together-out": "A variant that is done side by side with it can't be used.",
         "fewer-days": "There are fewer days than the dose asks for.",
         "sets-cut": "Sets were taken off to fit the time.",
         "days-alternate": "It is done on every other day of the plan to fit the time.",

@@ -20,7 +20,7 @@ from authoring.model.protocol import Protocol, Restriction, Stage
 from authoring.model.vocabulary import CautionKind, PainAction, TermKind
 from authoring.tailoring.cautioned import applying, plain
 from authoring.tailoring.facts import Facts
-from authoring.tailoring.kit import kit_reasons, support_reasons
+from authoring.tailoring.kit import kit_reasons, support_reasons, too_heavy
 from authoring.tailoring.limb import limb_reasons, limits_on, weight_reasons
 from authoring.tailoring.pain import STOPS, PainFound
 from authoring.tailoring.place import Place
@@ -74,8 +74,17 @@ class Rules:
 
     facts: Facts
     terms: Terms
-    followed: tuple[Followed, ...]
-    today: dt.date
+    bans: tuple[tuple[Followed, Restriction], ...]
+    limits: tuple[LimbLimit, ...]
+
+    @classmethod
+    def of(cls, facts: Facts, terms: Terms, followed: Iterable[Followed], today: dt.date) -> Rules:
+        """Rules for one side that follows these stages."""
+        stages = tuple(followed)
+        presentation = facts.presentation
+        bans = [(each, ban) for each in stages for ban in each.restrictions(presentation, today)]
+        limbs = [limb for each in stages for limb in each.limb_limits(presentation, today)]
+        return cls(facts, terms, tuple(bans), limits_on(facts, limbs))
 
     def reasons(
         self, place: Place, card: Card, variant: Variant, dose: Dose | None, pain: PainFound
@@ -83,18 +92,15 @@ class Rules:
         """Why a variant is excluded here; empty where it may be used."""
         facts, terms = self.facts, self.terms
         loads = dose.loads if dose is not None else ()
-        presentation = facts.presentation
-        stage_limits = [
-            limit for each in self.followed for limit in each.limb_limits(presentation, self.today)
-        ]
         return (
             *self._cautions(place, card, variant),
             *self._avoided(card, variant),
             *self._stages(card, variant),
             *self._surgeon(card, variant),
-            *limb_reasons(card, variant, dose, facts, limits_on(facts, stage_limits)),
+            *limb_reasons(card, variant, dose, facts, self.limits),
             *weight_reasons(variant, facts, terms),
             *kit_reasons(variant, facts, terms),
+            *too_heavy(variant, loads, facts),
             *support_reasons(variant, loads, facts),
             *pain_reasons(place, card, variant, pain),
         )
@@ -122,13 +128,12 @@ class Rules:
                 yield why(code, f"To be avoided: {self.terms.names(kind, met)}.")
 
     def _stages(self, card: Card, variant: Variant) -> Iterator[Reason]:
-        for each in self.followed:
-            language = each.protocol.language
-            for ban in each.restrictions(self.facts.presentation, self.today):
-                if self._ruled_out(card, variant, ban.demands, ban.movements, ban.positions):
-                    name = plain(each.stage.name, language)
-                    words = plain(ban.text, language)
-                    yield why("stage-forbids", f"Not in the stage “{name}”: {words}")
+        for followed, ban in self.bans:
+            if self._ruled_out(card, variant, ban.demands, ban.movements, ban.positions):
+                language = followed.protocol.language
+                name = plain(followed.stage.name, language)
+                words = plain(ban.text, language)
+                yield why("stage-forbids", f"Not in the stage “{name}”: {words}")
 
     def _surgeon(self, card: Card, variant: Variant) -> Iterator[Reason]:
         for limit in self.facts.limits:

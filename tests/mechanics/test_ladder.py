@@ -112,7 +112,7 @@ WORDS = Text.plain("Said.")
         pytest.param({"pictures": ()}, Why.NO_POSE, id="no picture"),
         pytest.param(
             {"dose": dose(WeightLoad(amount=NumberRange(low=2)))},
-            Why.MASS_UNKNOWN,
+            Why.NOT_DRAWN,
             id="a weight in no picture",
         ),
     ],

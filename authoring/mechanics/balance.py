@@ -105,6 +105,7 @@ def hold(
     *,
     mirrored: bool,
     dragged: bool,
+    leaning: bool,
 ) -> Held:
     """The pushes that hold a load.
 
@@ -115,6 +116,8 @@ def hold(
         shoulders: where the shoulder of each side is, m.
         mirrored: whether the body is its own mirror image, so that its pushes are too.
         dragged: whether something pulls at it.
+        leaning: whether it may have been drawn off balance, as a person on the feet is who
+            leans; of one who lies, contacts are missing then.
 
     Raises:
         NoBalanceError: the contacts can't hold it, or only far from where they are drawn.
@@ -126,6 +129,8 @@ def hold(
     start, short = _try(pushes, drivers, right)
     shift: Vector = (0.0, 0.0, 0.0)
     if max(map(abs, short)) > _CLOSE:
+        if not leaning:
+            raise NoBalanceError
         shift, pushes, start = _moved(pushes, drivers, load, short)
     even = _even(pushes, drivers, right, shoulders) or _middle(start)
     return Held(tuple(pushes), tuple(drivers), start, tuple(even), shift)

@@ -30,7 +30,7 @@ from authoring.mechanics.pulls import Pull, UnknownPullError, masses, pulls
 from authoring.mechanics.segments import G, Person
 from authoring.mechanics.touching import LEVEL_M, Push, Resting, touching
 from authoring.model.base import ModelError, evolve
-from authoring.model.pose import LineKind, Pose, PosePhase, Prop, PropKind
+from authoring.model.pose import BasePosition, LineKind, Pose, PosePhase, Prop, PropKind
 from authoring.model.vocabulary import Phase, Side
 
 LEVEL_ERROR: Final = 0.05
@@ -43,7 +43,6 @@ _MIRROR_M: Final = 0.005
 MOMENT_ERROR: Final = 0.15
 _LEAST_NM: Final = 0.5
 """Moments below this are not worth a line."""
-_SMALL_NM: Final = 5.0
 _PULL_ERROR: Final = 0.1
 """Of a cable's or band's force: reading and friction (assumption)."""
 
@@ -147,6 +146,7 @@ def _estimated(
             {side: body.points[f"shoulder.{side}"] for side in ("l", "r")},
             mirrored=_mirrored(body, forces),
             dragged=any(force.kind is not None for force in forces),
+            leaning=(moment.base or pose.base).position is BasePosition.UPRIGHT,
         )
         found += _shares(balance)
         found += (_lying(each, body) for each in lying)
@@ -266,14 +266,14 @@ def _sort(
     loaded: bool,
     into: tuple[list[Estimate], list[NotEstimated]],
 ) -> None:
-    """Put a moment among the estimates, or among what is open: a band of 0 to anything."""
+    """Put a moment among the estimates, or among what is open: a band that reaches 0."""
     found, missing = into
     error = MOMENT_ERROR * each.value + each.slack
     low, high = max(min(each.low, each.value - error), 0.0), max(each.high, each.value + error)
     if high < _LEAST_NM:
         return
     side = _SIDE[each.side]
-    if low == 0.0 and high > 2.0 * each.value + _SMALL_NM:
+    if low == 0.0:
         missing.append(NotEstimated(Why.OPEN, each.what, side))
         return
     found.append(Estimate(each.what, side, each.value, low, high, Unit.NM, MOMENT_SOURCE))

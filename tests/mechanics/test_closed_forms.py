@@ -99,7 +99,7 @@ def weight(x: float, y: float = 0.0) -> Wrench:
 
 
 def held(pushes: list[Push], load: Wrench) -> Balance:
-    return hold(pushes, load, {}, mirrored=False, dragged=False)
+    return hold(pushes, load, {}, mirrored=False, dragged=False, leaning=True)
 
 
 def reactions(balance: Balance) -> list[tuple[float, float, float]]:

@@ -1,7 +1,7 @@
 """The load of one pose: every figure of every moment, or why there is none.
 
 Bands. Contacts: 5 points of body weight on the level and 10 where hands and feet are at
-different heights, from fourteen comparisons with published static press-up loads (bias 1.4,
+different heights, from fourteen comparisons with published static press-up loads (bias 1.7,
 root mean square 2.7 points); friction makes the second kind indeterminate, and against a
 wall the whole range counts. Moments: 15 per cent, the spread between two published sets of
 body proportions, and for every force that a contact passes on the lever that 4 degrees of a

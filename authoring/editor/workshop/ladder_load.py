@@ -46,14 +46,18 @@ def weigh(library: Library, card: Card) -> Weighed:
 
 
 def load_words(weighed: Weighed, language: str) -> str:
-    """What the ladder says about load: a line a rung; "" where nothing can be compared."""
+    """What the ladder says about load, "" where nothing can be compared.
+
+    A rung has one line, of its first way with an estimate, so that the ladder keeps its room.
+    """
     ladder, card = weighed.ladder, weighed.card
     pairs = list(zip(card.variants, ladder.rungs, strict=True))
     known = [(variant, rung) for variant, rung in pairs if isinstance(rung.ratio, Estimate)]
     if len(known) < 2 or ladder.measure is None:
         return ""
     lines = [tr(_WHAT[ladder.measure])] if ladder.measure in _WHAT else []
-    for variant, rung in sorted(known, key=lambda pair: -pair[0].rung):
+    first = {variant.rung: (variant, rung) for variant, rung in reversed(known)}
+    for variant, rung in sorted(first.values(), key=lambda pair: -pair[0].rung):
         sign, name = ltr(rung_sign(variant.rung)), variant_name(card, variant, language)
         lines.append(f"{sign}  {name}: {', '.join(_said(rung))}")
     left = len(pairs) - len(known)

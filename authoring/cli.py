@@ -144,6 +144,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_new(commands.add_parser("new", help="start a library"))
     _add_check(commands.add_parser("check", help="check libraries and files"))
     _add_handout(commands.add_parser("handout", help="write a handout"))
+    _add_tailor(commands.add_parser("tailor", help="fit protocols to a patient"))
     _add_draw(commands.add_parser("draw", help="draw a pose"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
     _add_progress(commands.add_parser("progress", help="project the weeks ahead"))
@@ -270,6 +271,52 @@ def _handout(chosen: argparse.Namespace) -> Exit:
     if made.draft_because:
         _tell(f"marked 'Draft, not for patients': {made.draft_because}.")
     _put(shown(made.file))
+    return Exit.DONE
+
+
+# ---- tailor -----------------------------------------------------------------------------
+
+
+def _add_tailor(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "sources", type=Path, nargs="*", metavar="PROTOCOL", help="protocols and single cards"
+    )
+    parser.add_argument("--presentation", type=Path, required=True, metavar="FILE")
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="PLAN")
+    parser.add_argument(
+        "--stage", type=int, action="append", default=[], metavar="N", help="one, or one for each"
+    )
+    parser.add_argument("--most", type=int, metavar="N", help="most exercises")
+    parser.add_argument("--clinician", default="", metavar="WHO", help="who decides")
+    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for files outside one")
+    parser.add_argument("--explain", action="store_true", help="say why, exercise by exercise")
+    parser.set_defaults(run=_tailor)
+
+
+def _tailor(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.explain import explained
+    from authoring.commands.tailor import TailorWish, make_plan
+    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
+    from authoring.tailoring.release import release
+
+    if chosen.most is not None and not 1 <= chosen.most <= 60:
+        raise CommandError("--most is a number from 1 to 60.", Exit.UNUSABLE)
+    wish = TailorWish(tuple(chosen.stage), chosen.most, chosen.clinician, chosen.library)
+    sources = tuple(chosen.sources)
+    today = dt.datetime.now(tz=dt.UTC).astimezone().date()
+    try:
+        with _progress(sys.stderr) as tell:
+            plan = make_plan(sources, chosen.presentation, chosen.output, wish, today, tell)
+    except (Unwritable, Unconfirmed) as problem:
+        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    freed = release(plan)
+    if freed.withheld:
+        _tell("a red flag is answered yes, so that the exercise pages are withheld.")
+    elif not freed.may_print:
+        _tell(f"not to be printed yet: {freed.reasons[0].text}")
+    _put(explained(plan) if chosen.explain else shown(chosen.output))
     return Exit.DONE
 
 

@@ -32,6 +32,7 @@ from authoring.model.library import Library
 from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
+from authoring.tailoring.release import release
 
 Writer = Callable[[HandoutDocument], bytes]
 
@@ -125,6 +126,7 @@ def compose_source(source: Source, wish: Wish, today: dt.date) -> tuple[HandoutD
         HandoutError, CommandError: as for :func:`make_handout`.
     """
     _refuse_retired(source)
+    _refuse_blocked(source)
     sheet = sheet_of(source, wish.stages)
     because = draft_reason(source, today)
     options = _options(source.clinic, wish, draft=bool(because))
@@ -155,6 +157,21 @@ def _refuse_retired(source: Source) -> None:
                 "choose the one that took its place.",
                 Exit.FOUND,
             )
+
+
+def _refuse_blocked(source: Source) -> None:
+    """Refuse a plan that may not be printed: a red flag not asked, a sign that is missing."""
+    document = source.document
+    freed = release(document) if isinstance(document, Plan) else None
+    if freed is None or freed.may_print:
+        return
+    count = len(freed.not_asked)
+    asked = f"{count} red flags were not asked" if count > 1 else "a red flag was not asked"
+    cause = asked if count else "an override waits for a second clinician's sign"
+    raise CommandError(
+        f"The plan may not be printed yet, because {cause}: {freed.reasons[0].text}",
+        Exit.FOUND,
+    )
 
 
 def draft_reason(source: Source, today: dt.date) -> str:

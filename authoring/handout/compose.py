@@ -32,7 +32,9 @@ from authoring.handout.errors import HandoutError
 from authoring.handout.exercises import block_heading, exercise
 from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
 from authoring.handout.sheet import Sheet, StageSheet
+from authoring.handout.withheld import raised_parts
 from authoring.handout.words import alt_texts, page_furniture, words
+from authoring.tailoring.release import release
 
 # Unicode Annex 9: LRO and RLO force a direction on letters and digits alike.
 _OVERRIDES = re.compile("[\u202d\u202e]")
@@ -54,27 +56,34 @@ class Options:
 def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument:
     """The handout of a sheet.
 
+    A plan with a red flag answered yes gives the flag's action and no exercise; one that may
+    not be printed yet is a draft whatever the options say.
+
     Raises:
         HandoutError: a picture can't be used, or a text would be shown back to front.
         PhraseMissingError: the catalogue of the language lacks a phrase.
     """
+    freed = release(sheet.plan) if sheet.plan is not None else None
+    withheld = freed is not None and freed.withheld
+    blocked = freed is not None and not freed.may_print
     right_to_left = context.phrases.locale.text_direction == "rtl"
-    title = _title(sheet, context)
+    title = context.say("flags.title") if withheld else _title(sheet, context)
+    parts = raised_parts(freed, sheet, context) if freed and withheld else _parts(sheet, context)
     document = HandoutDocument(
         language=context.phrases.language,
         direction=Direction.RTL if right_to_left else Direction.LTR,
         page_size=options.page_size,
         print_size=options.print_size,
         brand=brand_style(context.clinic, context),
-        banner=context.say("handout.draft") if options.draft else "",
+        banner=context.say("handout.draft") if options.draft or blocked else "",
         footer=_footer(sheet, context),
         page_label=context.phrases.pattern("handout.page"),
         masthead=_masthead(sheet, context),
         title=title,
-        lead=_lead(sheet, context),
-        subject=_subject(sheet, context),
+        lead=context.say("flags.lead") if withheld else _lead(sheet, context),
+        subject="" if withheld else _subject(sheet, context),
         author=context.clinic_text(context.clinic.name),
-        parts=tuple(part for part in _parts(sheet, context) if part is not None),
+        parts=tuple(part for part in parts if part is not None),
     )
     _refuse_reversed(document)
     return document

@@ -25,6 +25,7 @@ from authoring.handout.front import (
     dose_language,
     exercise_name,
     morning_notes,
+    weekdays,
     zone_action,
     zone_label,
 )
@@ -116,6 +117,7 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
         why=context.text(item.card.purpose, own),
         dose=dose_headline(item, context),
         details=(
+            *_days(item, context),
             *details,
             *_limb_words(item, context),
             *_note(item, context),
@@ -164,6 +166,12 @@ def _pictures(item: Item, context: Context) -> tuple[Picture, ...]:
     own, pictures = item.card.language, item.variant.pictures
     only = len(pictures) == 1
     return tuple(context.picture(each, own, side=item.side, only=only) for each in pictures)
+
+
+def _days(item: Item, context: Context) -> Iterator[str]:
+    """The days of the week on which alone it is done."""
+    if item.days:
+        yield context.say("exercise.days", days=weekdays(item.days, context))
 
 
 def _note(item: Item, context: Context) -> Iterator[str]:

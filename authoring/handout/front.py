@@ -26,7 +26,7 @@ from authoring.model.caution import Caution
 from authoring.model.pain import NextMorning, PainRule
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
-from authoring.model.vocabulary import CautionKind, PainAction, Phase, TermKind, Urgency
+from authoring.model.vocabulary import CautionKind, PainAction, Phase, TermKind, Urgency, Weekday
 
 _A_DAY = 24
 
@@ -141,6 +141,13 @@ def _stage_facts(stage: Stage | None, context: Context) -> Iterator[Fact]:
     weeks = stage_weeks(stage)
     if weeks is not None:
         yield Fact(words.count("unit.week", weeks), context.say("facts.then_check"))
+
+
+def weekdays(days: Iterable[Weekday], context: Context) -> str:
+    """Days of the week in a list: "Monday, Wednesday and Friday"."""
+    order = list(Weekday)
+    names = context.phrases.locale.days["format"]["wide"]
+    return context.phrases.listed([names[order.index(day)] for day in days])
 
 
 def _often_fact(stage: Stage, context: Context) -> Iterator[Fact]:

@@ -6,16 +6,18 @@ A protocol, a plan and a card each become a :class:`Sheet`, and ``compose`` word
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
 
 from attrs import field, frozen
 
 from authoring.dosage.placed_dose import dose_here
 from authoring.handout.errors import HandoutError
+from authoring.model.base import evolve
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
 from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.protocol import Block, Entry, Protocol, Stage
-from authoring.model.vocabulary import Side, Sides
+from authoring.model.vocabulary import Side, Sides, Weekday
 
 
 @frozen
@@ -26,6 +28,7 @@ class Item:
         dose: of this variant here; None where nobody gave one.
         entry: its place in the protocol, None on a single card.
         side: the affected side, where it is known.
+        days: days of the week on which alone it is done; empty means every day of the plan.
     """
 
     number: int
@@ -34,6 +37,7 @@ class Item:
     dose: Dose | None
     entry: Entry | None = None
     side: Side = Side.NONE
+    days: tuple[Weekday, ...] = ()
 
     @property
     def sides(self) -> Sides | None:
@@ -208,7 +212,7 @@ def sheet_of_plan(plan: Plan, *, keep_numbers: bool = False) -> Sheet:
             for index, item in enumerate(items, 1)
         )
         printed += len(made)
-        sheets.append(StageSheet(stage, number, (Group(None, made),), protocol))
+        sheets.append(StageSheet(stage, number, _groups(made, stage), protocol))
     return Sheet(
         plan.language,
         tuple(sheets),
@@ -239,10 +243,30 @@ def _by_stage(
             yield chosen, mine
 
 
+def _groups(items: Sequence[Item], stage: Stage | None) -> tuple[Group, ...]:
+    """The exercises under the blocks of the stage that they come from, in their own order."""
+    block_of = {
+        entry.id: block for block in (stage.blocks if stage else ()) for entry in block.entries
+    }
+
+    def block(item: Item) -> Block | None:
+        return block_of.get(item.entry.id) if item.entry is not None else None
+
+    return tuple(Group(key, tuple(found)) for key, found in groupby(items, key=block))
+
+
 def _place_of(item: PlanItem, plan: Plan, protocols: Mapping[str, Protocol]) -> int | None:
-    """Index of the stage followed that an exercise belongs to: its own, else its protocol's."""
+    """Index of the stage followed that an exercise belongs to: its own, else its protocol's.
+
+    Where the sides follow stages of their own, the side counts too.
+    """
     same = [i for i, chosen in enumerate(plan.stages) if chosen.protocol == item.protocol]
-    for index in same:
+    sided = [i for i in same if plan.stages[i].side is item.side]
+    for index in (*sided, *same):
+        if item.stage is not None:
+            if plan.stages[index].stage == item.stage:
+                return index
+            continue
         chosen = plan.stages[index]
         protocol = protocols.get(chosen.protocol)
         stages = protocol.stages if protocol is not None else ()
@@ -283,4 +307,38 @@ def _plan_item(
     number = index
     if keep_numbers and protocol is not None and entry is not None:
         number = protocol.numbers()[entry.id]
-    return Item(number, card, variant, item.dose or dose_here(entry, variant), entry, item.side)
+    dose = item.dose or dose_here(entry if entry and entry.card == card.id else None, variant)
+    mine = _for_patient(entry, item) if entry is not None else None
+    return Item(number, card, variant, dose, mine, item.side, item.days)
+
+
+def _for_patient(entry: Entry, item: PlanItem) -> Entry:
+    """The entry without what this patient may not use; its choice has been made.
+
+    Another card in its place keeps its pain rule and its note, and none of its variants.
+    """
+    if entry.card != item.card:
+        none: tuple[str, ...] = ()
+        return evolve(
+            entry,
+            card=item.card,
+            start=item.variant,
+            allowed=(item.variant,),
+            may_hold=none,
+            together=none,
+            dose=None,
+            hold_dose=None,
+            dose_fits=none,
+            choice=None,
+        )
+    if item.permitted is None:
+        return entry
+    permitted = {*item.permitted, item.variant}
+    return evolve(
+        entry,
+        allowed=tuple(name for name in (entry.allowed or item.permitted) if name in permitted)
+        or (item.variant,),
+        may_hold=tuple(name for name in entry.may_hold if name in permitted),
+        together=tuple(name for name in entry.together if name in permitted),
+        choice=None,
+    )

@@ -7,17 +7,18 @@ and where the clinic asks for it a second clinician's sign before anything print
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
 
 from attrs import frozen
 
 from authoring.dosage.placed_dose import dose_here
 from authoring.model.base import evolve
 from authoring.model.card import Card, Variant
+from authoring.model.clinic import Clinic
 from authoring.model.dose import Dose
 from authoring.model.library import Library, LibraryFile
 from authoring.model.patient import Presentation
 from authoring.model.plan import Countersign, LeftOut, Override, Plan, PlanItem, Reason
+from authoring.model.text import Text
 from authoring.model.vocabulary import OverrideKind, Side
 from authoring.tailoring.candidates import exclusions
 from authoring.tailoring.case import Case, case_of
@@ -60,8 +61,10 @@ def case_of_plan(plan: Plan, library: Library | None = None) -> Case:
     cards = {card.id: card for card in plan.cards}
     if library is not None:
         cards = {**library.cards, **cards}
+    clinic = Clinic(language=plan.language, name=Text.plain("-"), pain=plan.pain)
     whole = Library(
         manifest=manifest,
+        clinic=clinic,
         cards=cards,
         protocols={protocol.id: protocol for protocol in plan.protocols},
     )
@@ -309,8 +312,8 @@ def _variant(case: Case, card_id: str, variant_id: str) -> tuple[Card, Variant]:
 
 
 def _with_item(plan: Plan, item: PlanItem) -> Plan:
-    replace: Callable[[PlanItem], PlanItem] = lambda each: item if each.id == item.id else each
-    return evolve(plan, items=tuple(map(replace, plan.items)))
+    items = tuple(item if each.id == item.id else each for each in plan.items)
+    return evolve(plan, items=items)
 
 
 def _with_card(plan: Plan, card: Card, terms: Terms) -> Plan:

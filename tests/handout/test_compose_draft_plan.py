@@ -12,9 +12,10 @@ from authoring.commands.handout import Wish, compose_source, draft_reason
 from authoring.commands.source import Source
 from authoring.model.base import evolve
 from authoring.model.card import Card
+from authoring.model.patient import FlagAnswer, Presentation
 from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.text import Text
-from authoring.model.vocabulary import Status
+from authoring.model.vocabulary import Answer, Status
 from tests.handout.clinic_sheets import PROTOCOLS, TODAY, example
 
 ANKLE = PROTOCOLS["lateral-ankle-sprain-back-to-running"]
@@ -42,6 +43,13 @@ def staged(**facts: Any) -> Plan:
         ),
         "protocols": (ANKLE,),
         "cards": CARDS,
+        "presentation": Presentation(
+            id="00000000-0000-4000-8000-0000000000bc",
+            red_flags=tuple(
+                FlagAnswer(protocol=ANKLE.id, flag=flag.id, answer=Answer.NO)
+                for flag in ANKLE.red_flags
+            ),
+        ),
     }
     return Plan(**{**first, **facts})
 

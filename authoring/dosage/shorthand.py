@@ -59,6 +59,7 @@ from authoring.dosage.shorthand_write import write
 from authoring.dosage.shorthand_write_parts import PLAIN, PRETTY
 from authoring.model.base import evolve
 from authoring.model.dose import Dose
+from authoring.model.sentence import Sentence
 
 __all__ = ["ShorthandError", "parse_dose", "why_not", "write_dose"]
 
@@ -93,10 +94,10 @@ def write_dose(dose: Dose, *, pretty: bool = False) -> str | None:
         return None
 
 
-def why_not(dose: Dose) -> str:
-    """One sentence on what the shorthand can't say of a dose, or "" where it says all."""
+def why_not(dose: Dose) -> Sentence | None:
+    """One sentence on what the shorthand can't say of a dose, or None where it says all."""
     try:
         write(dose, PLAIN)
     except UnsayableError as error:
-        return str(error)
-    return ""
+        return error.sentence
+    return None

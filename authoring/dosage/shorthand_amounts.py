@@ -14,6 +14,7 @@ from authoring.dosage.shorthand_lexer import Cursor, Token
 from authoring.dosage.shorthand_words import COUNTING, DAY, DISTANCE, MEASURED, TIME, WEEK, WEIGHT
 from authoring.model.base import ModelError
 from authoring.model.load import IntRange, NumberRange
+from authoring.model.sentence import Sentence, say
 
 MOST = 1_000_000
 """Largest number of a dose."""
@@ -33,10 +34,10 @@ def at_characters(start: int, end: int) -> Iterator[None]:
         yield
     except ModelError as error:
         raise ShorthandError(
-            f"The dose can't hold this: {error.sentence}",
+            say("The dose can't hold this: {sentence}", sentence=error.sentence),
             start,
             end,
-            "Change it, or use the forms.",
+            say("Change it, or use the forms."),
         ) from error
 
 
@@ -80,7 +81,7 @@ class Figures:
         """Where they end in the text."""
         return self.items[-1].end
 
-    def fault(self, sentence: str, mend: str) -> ShorthandError:
+    def fault(self, sentence: Sentence, mend: Sentence) -> ShorthandError:
         """An error at these numbers."""
         return ShorthandError(sentence, self.start, self.end, mend)
 
@@ -93,13 +94,13 @@ class Figures:
             )
         return tuple(whole_range(item, least=1) for item in self.items)
 
-    def one_count(self, what: str) -> IntRange:
+    def one_count(self, what: Sentence) -> IntRange:
         """One whole number or range of at least one."""
         found = self.counts()
         if len(found) != 1:
             raise self.fault(
-                f"{what} must be one number or range, and this is a list.",
-                "Write such as 3 or 2-3.",
+                say("{what} must be one number or range, and this is a list.", what=what),
+                say("Write such as 3 or 2-3."),
             )
         return found[0]
 
@@ -113,13 +114,13 @@ class Figures:
                 )
         return tuple(number_range(item, times) for item in self.items)
 
-    def one_number(self, what: str, times: int = 1) -> NumberRange:
+    def one_number(self, what: Sentence, times: int = 1) -> NumberRange:
         """One number or range with decimals."""
         found = self.numbers(times)
         if len(found) != 1:
             raise self.fault(
-                f"{what} must be one number or range, and this is a list.",
-                "Write such as 5 or 4-6.",
+                say("{what} must be one number or range, and this is a list.", what=what),
+                say("Write such as 5 or 4-6."),
             )
         return found[0]
 
@@ -127,10 +128,10 @@ class Figures:
 def _decimal(token: Token, part: str) -> Decimal:
     if len(part) > MOST_DIGITS or Decimal(part) > MOST:
         raise ShorthandError(
-            f"{part[:20]} is too large or too exact for a dose.",
+            say("{part} is too large or too exact for a dose.", part=part[:20]),
             token.start,
             token.end,
-            f"Write a number up to {MOST}.",
+            say("Write a number up to {most}.", most=MOST),
         )
     return Decimal(part)
 
@@ -138,11 +139,17 @@ def _decimal(token: Token, part: str) -> Decimal:
 def _unclear_comma(token: Token, decimals: bool) -> ShorthandError:
     apart = ", ".join(token.parts)
     first = ".".join(token.parts[:2]) if decimals else "/".join(token.parts)
-    mend = f"Write '{first[:20]}', or '{apart[:20]}' with a space after the comma."
+    mend = say(
+        "Write '{first}', or '{apart}' with a space after the comma.",
+        first=first[:20],
+        apart=apart[:20],
+    )
     if decimals:
-        mend = f"Write '{''.join(token.parts)[:20]}' or '{first[:20]}'."
+        mend = say(
+            "Write '{whole}' or '{first}'.", whole="".join(token.parts)[:20], first=first[:20]
+        )
     return ShorthandError(
-        f"The comma in '{token.text[:20]}' can be read in two ways.",
+        say("The comma in '{text}' can be read in two ways.", text=token.text[:20]),
         token.start,
         token.end,
         mend,
@@ -167,14 +174,14 @@ def value(token: Token) -> Decimal:
 def _whole(token: Token, number: Decimal, *, least: int = 0) -> int:
     if number != int(number):
         raise ShorthandError(
-            f"'{token.text[:20]}' must be a whole number here.",
+            say("'{text}' must be a whole number here.", text=token.text[:20]),
             token.start,
             token.end,
-            f"Write {int(number)} or {int(number) + 1}.",
+            say("Write {low} or {high}.", low=int(number), high=int(number) + 1),
         )
     if number < least:
         raise ShorthandError(
-            "A dose of nothing is no dose.", token.start, token.end, "Write 1 or more."
+            say("A dose of nothing is no dose."), token.start, token.end, say("Write 1 or more.")
         )
     return int(number)
 
@@ -182,10 +189,10 @@ def _whole(token: Token, number: Decimal, *, least: int = 0) -> int:
 def _forwards(span: Span, low: float | Decimal, high: float | Decimal) -> None:
     if span.high is not None and high < low:
         raise ShorthandError(
-            "The range runs backwards.",
+            say("The range runs backwards."),
             span.start,
             span.end,
-            f"Write '{span.high.text}-{span.low.text}'.",
+            say("Write '{text}-{low}'.", text=span.high.text, low=span.low.text),
         )
 
 
@@ -198,10 +205,10 @@ def whole_range(span: Span, *, least: int = 0, times: int = 1) -> IntRange:
         number = value(token) * times
         if times > 1 and number != int(number):
             raise ShorthandError(
-                f"'{token.text[:20]}' is no whole number of seconds.",
+                say("'{text}' is no whole number of seconds.", text=token.text[:20]),
                 token.start,
                 token.end,
-                "Write the time in seconds, such as 100 s.",
+                say("Write the time in seconds, such as 100 s."),
             )
         ends.append(_whole(token, number, least=least))
     _forwards(span, ends[0], ends[1])
@@ -228,13 +235,16 @@ def _dash(cursor: Cursor, ahead: int) -> bool:
 def read_span(cursor: Cursor) -> Span:
     """A number or range, which must stand at the cursor."""
     if not cursor.number():
-        raise cursor.fault("A number is missing here.", "Write it, such as 10 or 8-12.")
+        raise cursor.fault(say("A number is missing here."), say("Write it, such as 10 or 8-12."))
     low = cursor.next()
     if cursor.at("-") and not cursor.number(1) and not cursor.at("hourly", ahead=1):
-        raise cursor.fault("The range has no upper end.", f"Write such as {low.text[:20]}-12.")
+        raise cursor.fault(
+            say("The range has no upper end."), say("Write such as {text}-12.", text=low.text[:20])
+        )
     if cursor.at("+"):
         raise cursor.fault(
-            "'+' leaves the upper end open.", f"Write a range, such as {low.text[:20]}-12."
+            say("'+' leaves the upper end open."),
+            say("Write a range, such as {text}-12.", text=low.text[:20]),
         )
     if not (_dash(cursor, 0) and cursor.number(1)):
         return Span(low)
@@ -242,10 +252,10 @@ def read_span(cursor: Cursor) -> Span:
     high = cursor.next()
     if cursor.at("-") and cursor.number(1):
         raise ShorthandError(
-            "A range has two ends, and here are more.",
+            say("A range has two ends, and here are more."),
             low.start,
             cursor.peek(1).end,
-            "For a tempo write 'tempo 3-1-1-0'.",
+            say("For a tempo write 'tempo 3-1-1-0'."),
         )
     return Span(low, high)
 
@@ -281,34 +291,42 @@ def read_figures(cursor: Cursor) -> Figures:
     while joined <= _LONGEST_LIST and ((cursor.at("/") and cursor.number(1)) or _listed(cursor)):
         if joined > len(items) or (sign and not cursor.at(sign)):
             raise cursor.fault(
-                "The list mixes commas and slashes, or is spaced unevenly.",
-                "Part all its numbers alike, such as 12/10/8.",
+                say("The list mixes commas and slashes, or is spaced unevenly."),
+                say("Part all its numbers alike, such as 12/10/8."),
             )
         sign = cursor.next().key
         items.append(read_span(cursor))
         joined += len(items[-1].low.parts)
     found = Figures(tuple(items), slashed=sign == "/")
     if joined > _LONGEST_LIST:
-        raise found.fault("The list has more than 20 numbers.", "Write at most 20.")
+        raise found.fault(say("The list has more than 20 numbers."), say("Write at most 20."))
     return found
 
 
-def _unit_fault(cursor: Cursor, known: Mapping[str, object], what: str) -> ShorthandError:
+def _unit_fault(cursor: Cursor, known: Mapping[str, object], what: Sentence) -> ShorthandError:
     token = cursor.peek()
     if token.key == "m" and what == "time":
-        return cursor.fault("'m' is metres.", "Did you mean 'min' (minutes)?")
+        return cursor.fault(say("'m' is metres."), say("Did you mean 'min' (minutes)?"))
     if token.key == "'":
         return cursor.fault(
-            "This sign can mean minutes or feet.", "Write 'min' for minutes or 'm' for metres."
+            say("This sign can mean minutes or feet."),
+            say("Write 'min' for minutes or 'm' for metres."),
         )
     if cursor.done() or token.key in (",", ";", ")", "/", "@"):
-        mends = {"time": "Write 's' for seconds or 'min' for minutes.", "weight": "Write 'kg'."}
+        mends = {
+            "time": say("Write 's' for seconds or 'min' for minutes."),
+            "weight": say("Write 'kg'."),
+        }
         return ShorthandError(
-            f"The unit of {what} is missing.", cursor.end, cursor.end, mends.get(what, "Write 'm'.")
+            say("The unit of {what} is missing.", what=what),
+            cursor.end,
+            cursor.end,
+            mends.get(what, say("Write 'm'.")),
         )
     guess = near(token.key, {word: _MEANING.get(word, "") for word in known}, _UNIT_CUTOFF)
     return cursor.fault(
-        f"'{token.text[:30]}' is no unit of {what}.", guess or f"Write one of {_units(known)}."
+        say("'{text}' is no unit of {what}.", text=token.text[:30], what=what),
+        guess or say("Write one of {units}.", units=_units(known)),
     )
 
 
@@ -316,7 +334,13 @@ _UNIT_CUTOFF = 0.6
 
 _IMPERIAL = ("mile", "miles", "yd", "yds", "yard", "yards", "ft", "foot", "feet", "in", "inches")
 
-_MEANING = {"s": "seconds", "min": "minutes", "h": "hours", "m": "metres", "km": "kilometres"}
+_MEANING = {
+    "s": say("seconds"),
+    "min": say("minutes"),
+    "h": say("hours"),
+    "m": say("metres"),
+    "km": say("kilometres"),
+}
 
 
 def unknown_unit(cursor: Cursor) -> ShorthandError | None:
@@ -324,13 +348,19 @@ def unknown_unit(cursor: Cursor) -> ShorthandError | None:
     token = cursor.peek()
     if token.key in WEIGHT or token.key in MEASURED:
         return cursor.fault(
-            f"'{token.text[:30]}' is a unit of load, not of work.",
-            f"Write the load after '@', as in '@ 5 {token.text[:30]}'.",
+            say("'{text}' is a unit of load, not of work.", text=token.text[:30]),
+            say("Write the load after '@', as in '@ 5 {text}'.", text=token.text[:30]),
         )
     if token.key in _IMPERIAL:
-        return cursor.fault("Distances are in metres or kilometres.", "Turn it into 'm' or 'km'.")
+        return cursor.fault(
+            say("Distances are in metres or kilometres."), say("Turn it into 'm' or 'km'.")
+        )
     guess = near(token.key, _MEANING, _UNIT_CUTOFF)
-    return cursor.fault(f"'{token.text[:30]}' is no unit of work.", guess) if guess else None
+    return (
+        cursor.fault(say("'{text}' is no unit of work.", text=token.text[:30]), guess)
+        if guess
+        else None
+    )
 
 
 def _units(known: Mapping[str, object]) -> str:
@@ -338,7 +368,7 @@ def _units(known: Mapping[str, object]) -> str:
     return ", ".join(f"'{word}'" for word in reversed(list(firsts.values())))
 
 
-def read_unit(cursor: Cursor, known: Mapping[str, _V], what: str) -> _V:
+def read_unit(cursor: Cursor, known: Mapping[str, _V], what: Sentence) -> _V:
     """The meaning of the unit at the cursor.
 
     Raises:
@@ -356,10 +386,10 @@ def _second_end(cursor: Cursor, low: IntRange, read: Callable[[], IntRange]) -> 
     high = read()
     if high.high is not None or high.low < low.low:
         raise ShorthandError(
-            "The range runs backwards, or has more than two ends.",
+            say("The range runs backwards, or has more than two ends."),
             start,
             cursor.end,
-            "Write the shorter time first.",
+            say("Write the shorter time first."),
         )
     return IntRange(low=low.low, high=high.low)
 
@@ -371,7 +401,7 @@ def read_time(cursor: Cursor, least: int = 1) -> IntRange:
 
 def seconds_of(cursor: Cursor, figures: Figures, least: int = 1) -> tuple[IntRange, ...]:
     """Seconds of numbers already read; their unit stands at the cursor."""
-    factor = read_unit(cursor, TIME, "time")
+    factor = read_unit(cursor, TIME, say("time"))
     if len(figures.items) > 1:
         return tuple(whole_range(item, least=least, times=factor) for item in figures.items)
     span = figures.items[0]
@@ -382,7 +412,7 @@ def seconds_of(cursor: Cursor, figures: Figures, least: int = 1) -> tuple[IntRan
     if span.high is None and cursor.number() and factor > 1 and cursor.peek(1).key in TIME:
         more = seconds_of(cursor, Figures((Span(cursor.next()),)), 0)[0]
         if more.high is not None or more.low >= factor:
-            raise figures.fault("The time can't be added up.", "Write it in seconds.")
+            raise figures.fault(say("The time can't be added up."), say("Write it in seconds."))
         first = IntRange(low=first.low + more.low)
         follows = cursor.number(1) and cursor.peek(2).key in TIME
     if first.high is None and follows and cursor.at("-", "to"):
@@ -392,5 +422,5 @@ def seconds_of(cursor: Cursor, figures: Figures, least: int = 1) -> tuple[IntRan
 
 def _single_time(cursor: Cursor, least: int) -> IntRange:
     figures = Figures((Span(cursor.next()),))
-    factor = read_unit(cursor, TIME, "time")
+    factor = read_unit(cursor, TIME, say("time"))
     return whole_range(figures.items[0], least=least, times=factor)

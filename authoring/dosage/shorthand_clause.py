@@ -37,6 +37,7 @@ from authoring.dosage.shorthand_work import (
 )
 from authoring.model.base import evolve
 from authoring.model.dose import Holds, LeftOpen, Repetitions, TotalRepetitions
+from authoring.model.sentence import say
 from authoring.model.text import Text
 from authoring.model.vocabulary import Until
 
@@ -66,14 +67,14 @@ def _rest(cursor: Cursor, draft: Draft) -> bool:
         return False
     between = cursor.take("between")
     if between and cursor.take("holds", "hold"):
-        draft.given("the rest between holds", start, cursor.end)
+        draft.given(say("the rest between holds"), start, cursor.end)
         draft.between = rest
         return True
     if between and not cursor.take("sets", "bouts", "rounds"):
         raise cursor.fault(
-            "It is not said between what.", "Write 'between sets' or 'between holds'."
+            say("It is not said between what."), say("Write 'between sets' or 'between holds'.")
         )
-    draft.given("the rest", start, cursor.end)
+    draft.given(say("the rest"), start, cursor.end)
     draft.rest = rest
     return True
 
@@ -90,12 +91,12 @@ def _often(cursor: Cursor, draft: Draft) -> bool:
 
 
 _OFTEN = {
-    "times_per_day": "times a day",
-    "every_hours": "the number of hours",
-    "days_per_week": "days a week",
-    "every_days": "the number of days",
-    "rest_days": "the number of rest days",
-    "most_days_running": "the number of days running",
+    "times_per_day": say("times a day"),
+    "every_hours": say("the number of hours"),
+    "days_per_week": say("days a week"),
+    "every_days": say("the number of days"),
+    "rest_days": say("the number of rest days"),
+    "most_days_running": say("the number of days running"),
 }
 
 
@@ -103,13 +104,13 @@ def _limits(cursor: Cursor, draft: Draft) -> bool:
     start = cursor.start
     minutes = read_session_limit(cursor)
     if minutes is not None:
-        draft.given("the limit of a session", start, cursor.end)
+        draft.given(say("the limit of a session"), start, cursor.end)
         draft.session_limit_min = minutes
         return True
     sessions = read_least_sessions(cursor)
     if sessions is None:
         return False
-    draft.given("the least number of sessions", start, cursor.end)
+    draft.given(say("the least number of sessions"), start, cursor.end)
     draft.minimum_sessions = sessions
     return True
 
@@ -118,13 +119,13 @@ def _range(cursor: Cursor, draft: Draft) -> bool:
     start = cursor.start
     extent = cursor.take_phrase(EXTENT)
     if extent is not None:
-        draft.given("the range", start, cursor.end)
+        draft.given(say("the range"), start, cursor.end)
         draft.extent = extent
         return True
     angle = read_angle(cursor)
     if angle is None:
         return False
-    draft.given("an angle", start, cursor.end, again=True)
+    draft.given(say("an angle"), start, cursor.end, again=True)
     draft.angles.append(angle)
     return True
 
@@ -141,12 +142,12 @@ def _tempo(cursor: Cursor, draft: Draft) -> bool:
 
 
 _TEMPO = {
-    "lowering_s": "the time to lower",
-    "pause_low_s": "the pause at the bottom",
-    "lifting_s": "the time to lift",
-    "pause_high_s": "the pause at the top",
-    "beats_per_minute": "the beat",
-    "speed": "the speed",
+    "lowering_s": say("the time to lower"),
+    "pause_low_s": say("the pause at the bottom"),
+    "lifting_s": say("the time to lift"),
+    "pause_high_s": say("the pause at the top"),
+    "beats_per_minute": say("the beat"),
+    "speed": say("the speed"),
 }
 
 
@@ -155,7 +156,7 @@ def _sides(cursor: Cursor, draft: Draft) -> bool:
     sides = cursor.take_phrase(SIDES)
     if sides is None:
         return False
-    draft.given("the side", start, cursor.end)
+    draft.given(say("the side"), start, cursor.end)
     draft.sides = sides
     return True
 
@@ -166,12 +167,12 @@ def _loads(cursor: Cursor, draft: Draft) -> bool:
         cursor.next()
         cursor.next()
         draft.no_load = True
-        draft.given("a load", start, cursor.end)
+        draft.given(say("a load"), start, cursor.end)
         return True
     if not cursor.take("@") and not load_starts(cursor):
         return False
     load = read_load(cursor)
-    draft.given("a load", start, cursor.end, again=not draft.no_load)
+    draft.given(say("a load"), start, cursor.end, again=not draft.no_load)
     draft.loads.append(load)
     return True
 
@@ -183,7 +184,7 @@ def _once(cursor: Cursor, draft: Draft) -> bool:
         return False
     cursor.take(":")
     draft.once.append(evolve(read_part(cursor, role), role=role))
-    draft.given("a warm-up or cool-down", start, cursor.end, again=True)
+    draft.given(say("a warm-up or cool-down"), start, cursor.end, again=True)
     return True
 
 
@@ -203,7 +204,7 @@ def _work(cursor: Cursor, draft: Draft) -> bool:
         draft.work = read_total(cursor)
     else:
         return _worded_work(cursor, draft)
-    draft.given("the work", start, cursor.end)
+    draft.given(say("the work"), start, cursor.end)
     return True
 
 
@@ -212,7 +213,7 @@ def _worded_work(cursor: Cursor, draft: Draft) -> bool:
     until = cursor.take_phrase(UNTIL)
     if until is not None:
         draft.work = read_until(cursor, until)
-        draft.given("the work", start, cursor.end)
+        draft.given(say("the work"), start, cursor.end)
         return True
     decided_by = cursor.take_phrase(OPEN)
     if decided_by is None:
@@ -221,9 +222,11 @@ def _worded_work(cursor: Cursor, draft: Draft) -> bool:
     if cursor.take(":"):
         words = cursor.free_words()
         if not words:
-            raise cursor.fault("Words are missing here.", "Write how the dose is decided.")
+            raise cursor.fault(
+                say("Words are missing here."), say("Write how the dose is decided.")
+            )
     draft.work = LeftOpen(decided_by=decided_by, words=Text.plain(words) if words else None)
-    draft.given("the work", start, cursor.end)
+    draft.given(say("the work"), start, cursor.end)
     return True
 
 
@@ -245,9 +248,9 @@ def _change_work(cursor: Cursor, draft: Draft) -> bool:
         return True
     if isinstance(work, Repetitions | Holds | TotalRepetitions) and cursor.phrase(UNTIL):
         if work.until not in (Until.COUNT, Until.QUALITY) or "the end of a set" in draft.places:
-            raise cursor.fault("The end of a set is given twice.", "Leave one out.")
+            raise cursor.fault(say("The end of a set is given twice."), say("Leave one out."))
         until = cursor.take_phrase(UNTIL) or work.until
-        draft.given("the end of a set", start, cursor.end)
+        draft.given(say("the end of a set"), start, cursor.end)
         draft.work = evolve(work, until=until)
         return True
     return False

@@ -26,6 +26,7 @@ from authoring.dosage.shorthand_words import (
 )
 from authoring.model.dose import AngleLimit, Rest
 from authoring.model.load import IntRange
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Speed
 
 _AS_LONG = dict.fromkeys(("as long as set", "as long as the set", "as long as work"), 1.0)
@@ -72,8 +73,8 @@ def _rest_kind(cursor: Cursor) -> Rest:
     if not cursor.number():
         guess = near(cursor.peek().key, dict.fromkeys(("until", "walk", "as"), ""))
         raise cursor.fault(
-            "The time of the rest is missing.",
-            guess or "Write such as 'rest 90 s', 'rest 1:1' or 'rest until ready'.",
+            say("The time of the rest is missing."),
+            guess or say("Write such as 'rest 90 s', 'rest 1:1' or 'rest until ready'."),
         )
     if cursor.at(":", ahead=1) and cursor.number(2):
         return _ratio(cursor)
@@ -88,22 +89,25 @@ def _ratio(cursor: Cursor) -> Rest:
     start, end = work.start, rest.end
     if cursor.at(*TIME) or (len(rest.text) == 2 and rest.text.isdigit() and int(rest.text) < 60):
         raise ShorthandError(
-            "This can be minutes and seconds, or work to rest.",
+            say("This can be minutes and seconds, or work to rest."),
             start,
             end,
-            "Write the time with its unit, such as '90 s', or the ratio as '1:2'.",
+            say("Write the time with its unit, such as '90 s', or the ratio as '1:2'."),
         )
     if value(work) == 0:
         raise ShorthandError(
-            "Rest can't be compared with no work.", start, end, "Write such as 'rest 1:2'."
+            say("Rest can't be compared with no work."),
+            start,
+            end,
+            say("Write such as 'rest 1:2'."),
         )
     times = float(value(rest) if value(work) == 1 else value(rest) / value(work))
     if times > 20 or 0 < times < 0.01:
         raise ShorthandError(
-            "Rest is at most 20 times as long as the work, and at least a hundredth of it.",
+            say("Rest is at most 20 times as long as the work, and at least a hundredth of it."),
             start,
             end,
-            "Write such as 'rest 1:2'.",
+            say("Write such as 'rest 1:2'."),
         )
     return Rest(times_work=times)
 
@@ -137,10 +141,10 @@ def _number_first(cursor: Cursor) -> TempoParts | None:
         cursor.next()
         if not 10 <= beats <= 300:
             raise ShorthandError(
-                "A beat goes from 10 to 300 a minute.",
+                say("A beat goes from 10 to 300 a minute."),
                 token.start,
                 token.end,
-                "Write such as '60 bpm'.",
+                say("Write such as '60 bpm'."),
             )
         return {"beats_per_minute": beats}
     part = cursor.phrase(TEMPO_PART, 2) if cursor.at(*TIME, ahead=1) else None
@@ -160,16 +164,19 @@ def _pause(cursor: Cursor) -> TempoParts:
             cursor.next()
             return {field: seconds}
     raise cursor.fault(
-        "It is not said where the pause is.", "Write 'at bottom' or 'at top' after it."
+        say("It is not said where the pause is."), say("Write 'at bottom' or 'at top' after it.")
     )
 
 
 def _tempo_seconds(cursor: Cursor) -> float:
     span = read_span(cursor)
-    factor = read_unit(cursor, TIME, "time")
+    factor = read_unit(cursor, TIME, say("time"))
     if span.high is not None:
         raise ShorthandError(
-            "A tempo has one number for each part.", span.start, span.end, "Write one number."
+            say("A tempo has one number for each part."),
+            span.start,
+            span.end,
+            say("Write one number."),
         )
     return _part_seconds(float(value(span.low) * factor), span.start, span.end)
 
@@ -177,7 +184,10 @@ def _tempo_seconds(cursor: Cursor) -> float:
 def _part_seconds(seconds: float, start: int, end: int) -> float:
     if seconds > 120:
         raise ShorthandError(
-            "A part of a movement takes at most 120 seconds.", start, end, "Write fewer seconds."
+            say("A part of a movement takes at most 120 seconds."),
+            start,
+            end,
+            say("Write fewer seconds."),
         )
     return seconds
 
@@ -197,10 +207,10 @@ def _counted(cursor: Cursor) -> TempoParts:
             written.append(_tempo_part(cursor))
     if len(written) not in (3, 4):
         raise ShorthandError(
-            f"A tempo has three or four parts, and here are {len(written)}.",
+            say("A tempo has three or four parts, and here are {n}.", n=len(written)),
             start,
             cursor.end,
-            "Write lowering, pause, lifting, pause, such as 'tempo 3-1-1-0'.",
+            say("Write lowering, pause, lifting, pause, such as 'tempo 3-1-1-0'."),
         )
     fields = ("lowering_s", "pause_low_s", "lifting_s", "pause_high_s")
     found: TempoParts = {
@@ -210,10 +220,10 @@ def _counted(cursor: Cursor) -> TempoParts:
     }
     if any(seconds is None for place, seconds in enumerate(written) if place != 2):
         raise ShorthandError(
-            "Only the third part of a tempo, lifting, can be 'X'.",
+            say("Only the third part of a tempo, lifting, can be 'X'."),
             start,
             cursor.end,
-            "Write seconds for the other parts, such as 'tempo 3-1-X-0'.",
+            say("Write seconds for the other parts, such as 'tempo 3-1-X-0'."),
         )
     if written[2] is None:
         found["speed"] = Speed.EXPLOSIVE
@@ -225,8 +235,8 @@ def _tempo_part(cursor: Cursor) -> float | None:
         return None
     if not cursor.number():
         raise cursor.fault(
-            "Seconds are missing in the tempo.",
-            "Write lowering, pause, lifting, pause, such as 'tempo 3-1-1-0'.",
+            say("Seconds are missing in the tempo."),
+            say("Write lowering, pause, lifting, pause, such as 'tempo 3-1-1-0'."),
         )
     token = cursor.next()
     return _part_seconds(float(value(token)), token.start, token.end)
@@ -245,22 +255,30 @@ def read_angle(cursor: Cursor) -> AngleLimit | None:
     motion = cursor.take_phrase(MOTION) or USUAL_MOTION.get(joint[1])
     if motion is None:
         raise cursor.fault(
-            "The movement of the joint is missing.",
+            say("The movement of the joint is missing."),
             near(cursor.peek().key, dict.fromkeys(MOTION, ""))
-            or "Write it, such as 'hip flexion 0-90 deg'.",
+            or say("Write it, such as 'hip flexion 0-90 deg'."),
         )
     low = _angle(cursor)
     cursor.take("deg")
     if not cursor.take("-", "to"):
-        raise cursor.fault("The other end of the range is missing.", "Write such as 0-45 deg.")
+        raise cursor.fault(
+            say("The other end of the range is missing."), say("Write such as 0-45 deg.")
+        )
     high = _angle(cursor)
     if not cursor.take("deg", "degs", "degree", "degrees"):
         raise ShorthandError(
-            "The unit of the angle is missing.", cursor.end, cursor.end, "Write 'deg' after it."
+            say("The unit of the angle is missing."),
+            cursor.end,
+            cursor.end,
+            say("Write 'deg' after it."),
         )
     if not (-60 <= low <= 200 and -60 <= high <= 200):
         raise ShorthandError(
-            "Angles go from -60 to 200 degrees.", start, cursor.end, "Write smaller angles."
+            say("Angles go from -60 to 200 degrees."),
+            start,
+            cursor.end,
+            say("Write smaller angles."),
         )
     return AngleLimit(joint=joint[1], motion=motion, from_deg=low, to_deg=high)
 
@@ -268,7 +286,7 @@ def read_angle(cursor: Cursor) -> AngleLimit | None:
 def _angle(cursor: Cursor) -> float:
     sign = -1 if cursor.take("-") else 1
     if not cursor.number():
-        raise cursor.fault("An angle is missing here.", "Write such as 0-45 deg.")
+        raise cursor.fault(say("An angle is missing here."), say("Write such as 0-45 deg."))
     return sign * float(value(cursor.next()))
 
 
@@ -287,10 +305,10 @@ def read_session_limit(cursor: Cursor) -> int | None:
     seconds = read_time(cursor)
     if seconds.high is not None or seconds.low % 60 or not 60 <= seconds.low <= 480 * 60:
         raise ShorthandError(
-            "The limit of a session is 1 to 480 whole minutes.",
+            say("The limit of a session is 1 to 480 whole minutes."),
             start,
             cursor.end,
-            "Write such as 'max 20 min'.",
+            say("Write such as 'max 20 min'."),
         )
     if cursor.at("session", ahead=1) and cursor.take("a", "per"):
         cursor.next()
@@ -306,13 +324,15 @@ def read_least_sessions(cursor: Cursor) -> int | None:
     cursor.next()
     span = read_span(cursor)
     if not cursor.take("sessions", "session"):
-        raise cursor.fault("It is not said at least what.", "Write such as 'at least 3 sessions'.")
+        raise cursor.fault(
+            say("It is not said at least what."), say("Write such as 'at least 3 sessions'.")
+        )
     number = whole_range(span, least=1)
     if number.high is not None or number.low > 200:
         raise ShorthandError(
-            "The least number of sessions is one number up to 200.",
+            say("The least number of sessions is one number up to 200."),
             start,
             cursor.end,
-            "Write such as 'at least 3 sessions'.",
+            say("Write such as 'at least 3 sessions'."),
         )
     return number.low

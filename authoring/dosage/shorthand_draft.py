@@ -24,6 +24,7 @@ from authoring.model.dose import (
     Work,
 )
 from authoring.model.load import Load, PercentLoad
+from authoring.model.sentence import Sentence, opened, say
 from authoring.model.vocabulary import Extent, IntervalRole, Sides
 
 _MOST_LOADS = 6
@@ -49,7 +50,7 @@ class Draft:
     minimum_sessions: int | None = None
     places: dict[str, tuple[int, int]] = attrs.Factory(dict)
 
-    def given(self, what: str, start: int, end: int, *, again: bool = False) -> None:
+    def given(self, what: Sentence, start: int, end: int, *, again: bool = False) -> None:
         """Note that a part is given there.
 
         Args:
@@ -61,11 +62,14 @@ class Draft:
         """
         if what in self.places and not again:
             raise ShorthandError(
-                f"{what[:1].upper()}{what[1:]} is given twice.", start, end, "Leave one out."
+                say("{what} is given twice.", what=opened(what)),
+                start,
+                end,
+                say("Leave one out."),
             )
         self.places[what] = (start, end)
 
-    def fault(self, what: str, sentence: str, mend: str) -> ShorthandError:
+    def fault(self, what: str, sentence: Sentence, mend: Sentence) -> ShorthandError:
         """An error where a part was given."""
         start, end = self.places[what]
         return ShorthandError(sentence, start, end, mend)
@@ -79,8 +83,8 @@ class Draft:
             if not isinstance(work, Holds):
                 raise self.fault(
                     "the rest between holds",
-                    "There are no holds to rest between.",
-                    "Write 'rest' alone for the rest between sets.",
+                    say("There are no holds to rest between."),
+                    say("Write 'rest' alone for the rest between sets."),
                 )
             work = evolve(work, rest_between_holds=self.between)
         if self.once:
@@ -91,8 +95,8 @@ class Draft:
         if not isinstance(work, Intervals):
             raise self.fault(
                 "a warm-up or cool-down",
-                "A warm-up or cool-down belongs to intervals.",
-                "Write the intervals too, such as 6 x (1 min run / 2 min walk).",
+                say("A warm-up or cool-down belongs to intervals."),
+                say("Write the intervals too, such as 6 x (1 min run / 2 min walk)."),
             )
         before = [part for part in self.once if part.role is IntervalRole.WARM_UP]
         after = [part for part in self.once if part.role is IntervalRole.COOL_DOWN]
@@ -103,7 +107,9 @@ class Draft:
         if self.extent is None and not self.angles:
             return None
         if len(self.angles) > _MOST_ANGLES:
-            raise self.fault("an angle", "A dose has at most 12 angles.", "Leave some out.")
+            raise self.fault(
+                "an angle", say("A dose has at most 12 angles."), say("Leave some out.")
+            )
         return RangeOfMovement(extent=self.extent or Extent.LIMITED, limits=tuple(self.angles))
 
     def shared(self, start: int, end: int) -> dict[str, Any]:
@@ -113,7 +119,7 @@ class Draft:
             start, end: characters of the whole, for a fault of the model.
         """
         if len(self.loads) > _MOST_LOADS:
-            raise self.fault("a load", "A dose has at most 6 loads.", "Leave some out.")
+            raise self.fault("a load", say("A dose has at most 6 loads."), say("Leave some out."))
         with at_characters(start, end):
             return {
                 "rest": self.rest,
@@ -131,8 +137,12 @@ class Draft:
             if isinstance(load, PercentLoad) and len(load.per_set) not in (1, sets.top):
                 raise self.fault(
                     "a load",
-                    f"{len(load.per_set)} percentages are listed for {sets.top} sets.",
-                    "List one for each set, or one for all.",
+                    say(
+                        "{n} percentages are listed for {top} sets.",
+                        n=len(load.per_set),
+                        top=sets.top,
+                    ),
+                    say("List one for each set, or one for all."),
                 )
 
     def dose(self, work: Work, start: int, end: int, **more: Any) -> Dose:
@@ -145,7 +155,7 @@ class Draft:
         """
         if self.no_load:
             raise self.fault(
-                "a load", "'no load' only changes a dose in some weeks.", "Leave it out."
+                "a load", say("'no load' only changes a dose in some weeks."), say("Leave it out.")
             )
         self.check_sets(work)
         with at_characters(start, end):
@@ -165,12 +175,16 @@ class Draft:
         Raises:
             ShorthandError: the row gives something that stays the same in all weeks.
         """
-        for what in ("the side", "the limit of a session", "the least number of sessions"):
+        for what in (
+            say("the side"),
+            say("the limit of a session"),
+            say("the least number of sessions"),
+        ):
             if what in self.places:
                 raise self.fault(
                     what,
-                    f"{what[:1].upper()}{what[1:]} can't change from row to row.",
-                    "Write it before the first row.",
+                    say("{what} can't change from row to row.", what=opened(what)),
+                    say("Write it before the first row."),
                 )
         work = self.whole_work()
         self.check_sets(work)

@@ -20,7 +20,7 @@ class ShorthandError(ValueError):
         mend: how to mend it, one sentence.
     """
 
-    def __init__(self, sentence: str, start: int, end: int, mend: str) -> None:
+    def __init__(self, sentence: Sentence, start: int, end: int, mend: Sentence) -> None:
         super().__init__(sentence, start, end, mend)
         self.sentence = sentence
         self.start = start
@@ -37,11 +37,15 @@ class ShorthandError(ValueError):
 
 
 class UnsayableError(ValueError):
-    """A dose that holds something the shorthand has no words for; the message says what."""
+    """A dose that holds something the shorthand has no words for; ``sentence`` says what."""
+
+    def __init__(self, sentence: Sentence) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
 
 
-def near(word: str, meanings: Mapping[str, str], cutoff: float = 0.75) -> str:
-    """ "Did you mean 's' (seconds)?", or "" where no spelling comes close.
+def near(word: str, meanings: Mapping[str, str], cutoff: float = 0.75) -> Sentence | None:
+    """ "Did you mean 's' (seconds)?", or None where no spelling comes close.
 
     Args:
         word: what was written, in lower case.
@@ -49,11 +53,13 @@ def near(word: str, meanings: Mapping[str, str], cutoff: float = 0.75) -> str:
         cutoff: how alike the spellings must be, from 0 to 1; short units need less.
     """
     if len(word) > _LONGEST_GUESS:
-        return ""
+        return None
     spelled = {spelling.casefold(): spelling for spelling in meanings}
     found = get_close_matches(word, spelled, n=1, cutoff=cutoff)
     if not found:
-        return ""
+        return None
     spelling = spelled[found[0]]
-    meaning = f" ({meanings[spelling]})" if meanings[spelling] else ""
-    return f"Did you mean '{spelling}'{meaning}?"
+    meaning = meanings[spelling]
+    if meaning:
+        return say("Did you mean '{spelling}' ({meaning})?", spelling=spelling, meaning=meaning)
+    return say("Did you mean '{spelling}'?", spelling=spelling)

@@ -16,6 +16,7 @@ from authoring.dosage.shorthand_loads import read_load
 from authoring.dosage.shorthand_words import DISTANCE, PART_ROLE
 from authoring.model.dose import Interval, Intervals
 from authoring.model.load import IntRange, NumberRange
+from authoring.model.sentence import say
 from authoring.model.text import Text
 from authoring.model.vocabulary import IntervalRole
 
@@ -27,9 +28,9 @@ _UNCLEAR_METRES = 10
 
 def read_metres(cursor: Cursor, figures: Figures) -> NumberRange:
     """The distance of numbers already read; its unit stands at the cursor."""
-    found = figures.one_number("The distance", read_unit(cursor, DISTANCE, "distance"))
+    found = figures.one_number(say("The distance"), read_unit(cursor, DISTANCE, say("distance")))
     if found.low <= 0:
-        raise figures.fault("A dose of nothing is no dose.", "Write the distance.")
+        raise figures.fault(say("A dose of nothing is no dose."), say("Write the distance."))
     return found
 
 
@@ -41,11 +42,13 @@ def read_intervals(cursor: Cursor, rounds: IntRange) -> Intervals:
         usual = IntervalRole.RECOVER if len(parts) % 2 else IntervalRole.WORK
         parts.append(read_part(cursor, usual))
         if len(parts) > _MOST_PARTS - 1:
-            raise cursor.fault("The intervals have too many parts.", "Write fewer than 20.")
+            raise cursor.fault(
+                say("The intervals have too many parts."), say("Write fewer than 20.")
+            )
         if not (cursor.take("/", ",", "+") or cursor.take("then")):
             break
     if not cursor.take(")"):
-        raise cursor.fault("The bracket is not closed.", "Write ')' after the last part.")
+        raise cursor.fault(say("The bracket is not closed."), say("Write ')' after the last part."))
     return Intervals(rounds=rounds, parts=tuple(parts))
 
 
@@ -66,10 +69,10 @@ def read_part(cursor: Cursor, usual: IntervalRole) -> Interval:
     activity = cursor.free_words()
     if not activity or not activity[0].isalpha():
         raise ShorthandError(
-            "It is not said what is done in this part.",
+            say("It is not said what is done in this part."),
             start,
             cursor.end,
-            "Write it after the time or distance, as in '1 min run'.",
+            say("Write it after the time or distance, as in '1 min run'."),
         )
     loads = []
     while cursor.take("@"):
@@ -89,8 +92,8 @@ def _part_metres(cursor: Cursor, span: Span) -> NumberRange:
     metres = read_metres(cursor, Figures((span,)))
     if unit.key == "m" and metres.low < _UNCLEAR_METRES:
         raise cursor.fault(
-            "'m' is metres, and this is a very short way.",
-            "Write 'min' for minutes, or 'metres'.",
+            say("'m' is metres, and this is a very short way."),
+            say("Write 'min' for minutes, or 'metres'."),
             unit,
         )
     return metres

@@ -10,6 +10,7 @@ from typing import TypeVar
 import attrs
 
 from authoring.dosage.shorthand_errors import ShorthandError
+from authoring.model.sentence import Sentence, say
 
 LONGEST = 10_000
 """Characters in one text: a table of sixty weeks with every row spelled out."""
@@ -97,10 +98,10 @@ def tokens(text: str) -> Iterator[Token]:
     """
     if len(text) > LONGEST:
         raise ShorthandError(
-            f"The text has {len(text)} characters, more than any dose needs.",
+            say("The text has {n} characters, more than any dose needs.", n=len(text)),
             LONGEST,
             len(text),
-            "Shorten it, or use the forms.",
+            say("Shorten it, or use the forms."),
         )
     for found in _TOKEN.finditer(text):
         name = found.lastgroup or ""
@@ -188,7 +189,9 @@ class Cursor:
             self.next()
         return " ".join(self.text[start : self.start].split())
 
-    def fault(self, sentence: str, mend: str, token: Token | None = None) -> ShorthandError:
+    def fault(
+        self, sentence: Sentence, mend: Sentence, token: Token | None = None
+    ) -> ShorthandError:
         """An error at a token, the next one unless given."""
         where = token or self.peek()
         return ShorthandError(sentence, where.start, where.end, mend)

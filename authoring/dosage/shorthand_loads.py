@@ -44,6 +44,7 @@ from authoring.model.load import (
     UnitLoad,
     WeightLoad,
 )
+from authoring.model.sentence import Sentence, say
 from authoring.model.text import Text
 from authoring.model.vocabulary import Carried, Quantity, Unit, WeightUnit
 
@@ -100,7 +101,7 @@ def _read_number(cursor: Cursor) -> Load:
     if cursor.take("%"):
         return _percent(cursor, figures)
     if cursor.take("rm"):
-        return RepMaxLoad(reps=figures.one_count("The repetition maximum"))
+        return RepMaxLoad(reps=figures.one_count(say("The repetition maximum")))
     if cursor.take("rir") or cursor.take("in"):
         cursor.take("reserve")
         return ReserveLoad(reps=whole_range(figures.items[0]))
@@ -112,8 +113,8 @@ def _read_number(cursor: Cursor) -> Load:
 
 
 def _weight(cursor: Cursor, figures: Figures) -> tuple[NumberRange, WeightUnit]:
-    unit = read_unit(cursor, WEIGHT, "weight")
-    return figures.one_number("The weight"), unit
+    unit = read_unit(cursor, WEIGHT, say("weight"))
+    return figures.one_number(say("The weight")), unit
 
 
 def _limits(cursor: Cursor, unit: object) -> dict[str, Any]:
@@ -123,7 +124,9 @@ def _limits(cursor: Cursor, unit: object) -> dict[str, Any]:
         cursor.next()
         found["step"] = _one_amount(cursor, unit)
         if not cursor.take("steps", "step"):
-            raise cursor.fault("'steps' is missing here.", "Write such as 'in 0.5 kg steps'.")
+            raise cursor.fault(
+                say("'steps' is missing here."), say("Write such as 'in 0.5 kg steps'.")
+            )
     number = 2 if cursor.at(":", ahead=1) else 1
     if cursor.at("max", "cap") and _same_kind(cursor, number, unit):
         while not cursor.number():
@@ -140,12 +143,12 @@ def _same_kind(cursor: Cursor, number: int, unit: object) -> bool:
 def _one_amount(cursor: Cursor, unit: object) -> float:
     span = read_span(cursor)
     known: dict[str, Any] = {**(WEIGHT if isinstance(unit, WeightUnit) else MEASURED)}
-    if read_unit(cursor, known, "the step or cap") is not unit:
+    if read_unit(cursor, known, say("the step or cap")) is not unit:
         raise ShorthandError(
-            "Amount, step and cap have different units.",
+            say("Amount, step and cap have different units."),
             span.start,
             cursor.end,
-            "Write all of them in one unit.",
+            say("Write all of them in one unit."),
         )
     return number_range(span).low
 
@@ -154,12 +157,18 @@ def _percent(cursor: Cursor, figures: Figures) -> Load:
     cursor.take("of")
     start = cursor.start
     if len(figures.items) == 1 and "," in figures.items[0].low.text and figures.items[0].high:
-        raise figures.fault("The comma can be read in two ways.", "Write 60.5-70% or 60/70%.")
+        raise figures.fault(
+            say("The comma can be read in two ways."), say("Write 60.5-70% or 60/70%.")
+        )
     single = figures.items[0].low
     if len(figures.items) == 1 and len(single.parts) == 2:
         raise figures.fault(
-            f"The comma in '{single.text[:20]}' can be read in two ways.",
-            f"Write '{'.'.join(single.parts)[:20]}%' or '{'/'.join(single.parts)[:20]}%'.",
+            say("The comma in '{text}' can be read in two ways.", text=single.text[:20]),
+            say(
+                "Write '{one}%' or '{other}%'.",
+                one=".".join(single.parts)[:20],
+                other="/".join(single.parts)[:20],
+            ),
         )
     quantity = cursor.take_phrase(SHARE_OF)
     if quantity is not None:
@@ -175,19 +184,19 @@ def _percent(cursor: Cursor, figures: Figures) -> Load:
     wrong = cursor.peek(1) if cursor.number() else cursor.peek()
     guess = near(wrong.key, {**dict.fromkeys(SHARE_OF, ""), "RM": "repetition maximum"}, 0.5)
     if guess and wrong.kind is Kind.WORD:
-        raise cursor.fault(f"'{wrong.text[:30]}' is no known maximum.", guess, wrong)
+        raise cursor.fault(say("'{text}' is no known maximum.", text=wrong.text[:30]), guess, wrong)
     raise ShorthandError(
-        "It is not said what this is a percentage of.",
+        say("It is not said what this is a percentage of."),
         figures.start,
         cursor.end,
-        "Write '% 1RM' for weights or '% MVC' for the strongest effort.",
+        say("Write '% 1RM' for weights or '% MVC' for the strongest effort."),
     )
 
 
 def _measured(cursor: Cursor, figures: Figures, what: str | None) -> Load:
-    unit = read_unit(cursor, MEASURED, "load")
+    unit = read_unit(cursor, MEASURED, say("load"))
     return UnitLoad(
-        amount=figures.one_number("The amount"),
+        amount=figures.one_number(say("The amount")),
         unit=unit,
         what=None if what is None else Text.plain(what),
         **_limits(cursor, unit),
@@ -206,7 +215,9 @@ def _read_body_weight(cursor: Cursor) -> Load:
     if added is None and cursor.at("in", "max", "cap"):
         unit = _unit_ahead(cursor)
     elif added is None and carried is not Carried.TOTAL:
-        raise cursor.fault("The added weight is missing.", "Write such as 'BW + 5 kg vest'.")
+        raise cursor.fault(
+            say("The added weight is missing."), say("Write such as 'BW + 5 kg vest'.")
+        )
     return BodyWeightLoad(added=added, unit=unit, carried=carried, **_limits(cursor, unit))
 
 
@@ -227,10 +238,10 @@ def _read_effort(cursor: Cursor) -> Load:
     rating = number_range(span)
     if rating.top > 10:
         raise ShorthandError(
-            "Effort goes from 0 to 10 here.",
+            say("Effort goes from 0 to 10 here."),
             span.start,
             span.end,
-            "Turn a rating of the 6 to 20 scale into one from 0 to 10.",
+            say("Turn a rating of the 6 to 20 scale into one from 0 to 10."),
         )
     return EffortLoad(rating=rating)
 
@@ -244,13 +255,15 @@ def _read_reserve(cursor: Cursor) -> Load:
 def _read_setting(cursor: Cursor) -> Load:
     kind = SETTING[cursor.next().key]
     cursor.next()
-    return SettingLoad(what=kind, words=Text.plain(_words(cursor, "such as 'surface: foam'")))
+    return SettingLoad(
+        what=kind, words=Text.plain(_words(cursor, say("Write them, such as 'surface: foam'.")))
+    )
 
 
-def _words(cursor: Cursor, example: str) -> str:
+def _words(cursor: Cursor, mend: Sentence) -> str:
     found = cursor.free_words()
     if not found:
-        raise cursor.fault("Words are missing here.", f"Write them, {example}.")
+        raise cursor.fault(say("Words are missing here."), mend)
     return found
 
 
@@ -273,7 +286,9 @@ def _read_named_band(cursor: Cursor) -> Load:
 
 def _read_band(cursor: Cursor) -> Load:
     cursor.next()
-    strength = _words(cursor, "such as 'band: medium'") if cursor.take(":") else None
+    strength = (
+        _words(cursor, say("Write them, such as 'band: medium'.")) if cursor.take(":") else None
+    )
     return _band(cursor, strength)
 
 
@@ -292,9 +307,9 @@ def _band(cursor: Cursor, strength: str | None) -> Load:
     else:
         force = number_range(read_span(cursor))
     if force is not None and not cursor.take("n", "newtons"):
-        raise cursor.fault("The unit of force is missing.", "Write 'N' for newtons.")
+        raise cursor.fault(say("The unit of force is missing."), say("Write 'N' for newtons."))
     if not cursor.take(")"):
-        raise cursor.fault("The bracket is not closed.", "Write ')' here.")
+        raise cursor.fault(say("The bracket is not closed."), say("Write ')' here."))
     return BandLoad(band=slug, strength=words, force_n=force)
 
 
@@ -305,10 +320,10 @@ def _slug(cursor: Cursor) -> str:
     found = cursor.text[first.start : cursor.end] if cursor.end > first.start else ""
     if not re.fullmatch(SLUG, found):
         raise ShorthandError(
-            "This is no id of kit.",
+            say("This is no id of kit."),
             first.start,
             max(first.end, cursor.end),
-            "Write it in small letters, digits and hyphens, such as 'light-band'.",
+            say("Write it in small letters, digits and hyphens, such as 'light-band'."),
         )
     return found
 
@@ -336,34 +351,41 @@ def _worded_measure(cursor: Cursor, words: int) -> Load:
 def _no_load(cursor: Cursor) -> ShorthandError:
     if cursor.done() or cursor.at(",", ";", ")"):
         return ShorthandError(
-            "The load after '@' is missing.",
+            say("The load after '@' is missing."),
             cursor.end,
             cursor.end,
-            "Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'.",
+            say("Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'."),
         )
     if cursor.number():
         after = after_span(cursor, 0)
         if cursor.at(*TIME, ahead=after):
-            return cursor.fault("A time is no load.", "Leave out the '@'.", cursor.peek(after))
+            return cursor.fault(
+                say("A time is no load."), say("Leave out the '@'."), cursor.peek(after)
+            )
         end = cursor.peek(after - 1).end
         if cursor.at("-", ahead=after):
             return ShorthandError(
-                "This is no load.", cursor.start, end, "For a tempo write 'tempo 3-1-1-0'."
+                say("This is no load."),
+                cursor.start,
+                end,
+                say("For a tempo write 'tempo 3-1-1-0'."),
             )
         wrong = cursor.peek(after)
         guess = near(wrong.key, {**dict.fromkeys((*WEIGHT, *_ONLY_LOADS), ""), "RM": ""}, 0.6)
         if guess and wrong.kind is Kind.WORD:
-            return cursor.fault(f"'{wrong.text[:30]}' is no unit of load.", guess, wrong)
+            return cursor.fault(
+                say("'{text}' is no unit of load.", text=wrong.text[:30]), guess, wrong
+            )
         return ShorthandError(
-            "The unit of the load is missing.",
+            say("The unit of the load is missing."),
             end,
             end,
-            "Write such as 'kg', '% 1RM' or 'RM' after the number.",
+            say("Write such as 'kg', '% 1RM' or 'RM' after the number."),
         )
     guess = near(cursor.peek().key, {**dict.fromkeys(SETTING, ""), **_LOAD_WORDS}, 0.6)
     return cursor.fault(
-        f"'{cursor.peek().text[:30]}' is no load.",
-        guess or "Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'.",
+        say("'{text}' is no load.", text=cursor.peek().text[:30]),
+        guess or say("Write such as '@ 5 kg', '@ 70% 1RM' or '@ RPE 7'."),
     )
 
 

@@ -7,6 +7,7 @@ from authoring.dosage.shorthand_errors import ShorthandError
 from authoring.dosage.shorthand_lexer import Cursor
 from authoring.dosage.shorthand_words import DAY, FREQUENCY, WEEK
 from authoring.model.load import IntRange
+from authoring.model.sentence import say
 
 Often = tuple[str, IntRange | int]
 """A field of Frequency and its value."""
@@ -58,10 +59,10 @@ def _single(cursor: Cursor, field: str) -> Often:
     low, high = _LIMITS[field]
     if number.high is not None or not low <= number.low <= high:
         raise ShorthandError(
-            f"This must be one number from {low} to {high}.",
+            say("This must be one number from {low} to {high}.", low=low, high=high),
             span.start,
             span.end,
-            "Write one number.",
+            say("Write one number."),
         )
     return field, number.low
 
@@ -75,8 +76,8 @@ def _every(cursor: Cursor) -> Often:
         found = _single(cursor, "every_hours")
     else:
         raise cursor.fault(
-            "The unit after 'every' is missing.",
-            "Write 'days' or 'hours'.",
+            say("The unit after 'every' is missing."),
+            say("Write 'days' or 'hours'."),
             cursor.peek(after),
         )
     cursor.next()
@@ -89,10 +90,15 @@ def _running(cursor: Cursor) -> Often:
     number = whole_range(span, least=1).low
     cursor.next()
     if not cursor.take_phrase(dict.fromkeys(("running", "in a row", "in row"), True)):
-        raise cursor.fault("It is not said what these days are.", "Write 'max 3 days running'.")
+        raise cursor.fault(
+            say("It is not said what these days are."), say("Write 'max 3 days running'.")
+        )
     if number > 31:
         raise ShorthandError(
-            "Days running are at most 31.", span.start, span.end, "Write a smaller number."
+            say("Days running are at most 31."),
+            span.start,
+            span.end,
+            say("Write a smaller number."),
         )
     return "most_days_running", number
 
@@ -137,9 +143,9 @@ def _times_in(cursor: Cursor, after: int) -> Often | None:
         cursor.next()
     if week and number.top > 7:
         raise ShorthandError(
-            "A week has 7 days.",
+            say("A week has 7 days."),
             span.start,
             span.end,
-            "Write days a week, and times a day apart, such as '7/wk, bd'.",
+            say("Write days a week, and times a day apart, such as '7/wk, bd'."),
         )
     return ("days_per_week" if week else "times_per_day"), number

@@ -11,6 +11,7 @@ from authoring.dosage.shorthand_errors import ShorthandError
 from authoring.dosage.shorthand_lexer import Cursor
 from authoring.dosage.shorthand_words import PACE, SPEED_UNIT, TALK
 from authoring.model.load import Load, NumberRange, PaceLoad
+from authoring.model.sentence import say
 
 
 def pace_starts(cursor: Cursor) -> bool:
@@ -73,7 +74,10 @@ def _per_kilometre(cursor: Cursor) -> NumberRange:
     high = _clock(cursor) if cursor.take("-", "to") else None
     if high is not None and high < low:
         raise ShorthandError(
-            "The range runs backwards.", start, cursor.end, "Write the shorter time first."
+            say("The range runs backwards."),
+            start,
+            cursor.end,
+            say("Write the shorter time first."),
         )
     _pass_per_km(cursor)
     return NumberRange(low=float(low), high=None if high is None else float(high))
@@ -93,9 +97,9 @@ def _clock(cursor: Cursor) -> Decimal:
     whole = minutes.text.isdigit() and len(minutes.text) <= 4
     if not whole or not re.fullmatch("[0-5][0-9]", seconds.text):
         raise ShorthandError(
-            "This is no time of minutes and seconds.",
+            say("This is no time of minutes and seconds."),
             minutes.start,
             seconds.end,
-            "Write such as 5:30/km.",
+            say("Write such as 5:30/km."),
         )
     return value(minutes) * 60 + value(seconds)

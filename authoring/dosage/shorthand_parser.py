@@ -12,6 +12,7 @@ from authoring.dosage.shorthand_lexer import Cursor, Kind, Token
 from authoring.dosage.shorthand_words import SESSION, WEEK
 from authoring.model.base import ModelError
 from authoring.model.dose import Dose, DoseChange, Either, SessionKind, WeekRow, Work
+from authoring.model.sentence import say
 
 DEEPEST = 3
 """Brackets within brackets."""
@@ -28,7 +29,9 @@ def read_dose(text: str) -> Dose:
     """
     cursor = Cursor(text)
     if cursor.done():
-        raise ShorthandError("The dose is empty.", 0, len(text), "Write such as '3 x 8-12'.")
+        raise ShorthandError(
+            say("The dose is empty."), 0, len(text), say("Write such as '3 x 8-12'.")
+        )
     draft = Draft()
     _read_segment(cursor, draft, 0)
     while cursor.at(";") and not _label_ahead(cursor, 1):
@@ -49,19 +52,19 @@ def _needed(work: Work | None, start: int, end: int) -> Work:
     if work is not None:
         return work
     raise ShorthandError(
-        "The dose has no sets, time or distance.",
+        say("The dose has no sets, time or distance."),
         start,
         end,
-        "Start with the work, such as '3 x 8-12', '5 x 45 s hold' or '10 min'.",
+        say("Start with the work, such as '3 x 8-12', '5 x 45 s hold' or '10 min'."),
     )
 
 
 def _left_over(cursor: Cursor) -> ShorthandError:
     if cursor.at(")"):
-        return cursor.fault("This bracket closes nothing.", "Leave it out.")
+        return cursor.fault(say("This bracket closes nothing."), say("Leave it out."))
     return cursor.fault(
-        "After ';' only rows may follow here.",
-        "Start each row with its weeks, such as 'wk 3-4:', or join the clause with a comma.",
+        say("After ';' only rows may follow here."),
+        say("Start each row with its weeks, such as 'wk 3-4:', or join the clause with a comma."),
     )
 
 
@@ -73,7 +76,7 @@ def _read_segment(cursor: Cursor, draft: Draft, depth: int) -> None:
     if chooser is not None:
         start = cursor.start
         draft.work = _read_choice(cursor, depth, chooser)
-        draft.given("the work", start, cursor.end)
+        draft.given(say("the work"), start, cursor.end)
     _read_clauses(cursor, draft)
 
 
@@ -85,8 +88,8 @@ def _read_clauses(cursor: Cursor, draft: Draft) -> None:
             raise _unclear_choice(cursor.peek())
         if cursor.at("("):
             raise cursor.fault(
-                "Brackets hold choices joined by 'or', or intervals after 'x'.",
-                "Leave the brackets out.",
+                say("Brackets hold choices joined by 'or', or intervals after 'x'."),
+                say("Leave the brackets out."),
             )
         read_clause(cursor, draft)
 
@@ -96,10 +99,10 @@ def _read_clauses(cursor: Cursor, draft: Draft) -> None:
 
 def _unclear_choice(token: Token) -> ShorthandError:
     return ShorthandError(
-        "It is not clear what 'or' chooses between.",
+        say("It is not clear what 'or' chooses between."),
         token.start,
         token.end,
-        "Put each whole choice in brackets, such as (3 x 10, rest 60 s) or (5 x 30 s hold).",
+        say("Put each whole choice in brackets, such as (3 x 10, rest 60 s) or (5 x 30 s hold)."),
     )
 
 
@@ -130,21 +133,26 @@ def _read_choice(cursor: Cursor, depth: int, chooser: Token) -> Work:
         raise _unclear_choice(chooser)
     if len(doses) > _MOST_CHOICES:
         raise ShorthandError(
-            f"A dose offers at most {_MOST_CHOICES} choices.", start, cursor.end, "Leave some out."
+            say("A dose offers at most {most} choices.", most=_MOST_CHOICES),
+            start,
+            cursor.end,
+            say("Leave some out."),
         )
     return Either(doses=tuple(doses))
 
 
 def _bracketed(cursor: Cursor, depth: int) -> Dose:
     if depth >= DEEPEST:
-        raise cursor.fault("The brackets are nested too deeply.", "Use the forms.")
+        raise cursor.fault(say("The brackets are nested too deeply."), say("Use the forms."))
     opened = cursor.next()
     draft = Draft()
     start = cursor.start
     _read_segment(cursor, draft, depth + 1)
     end = cursor.end
     if not cursor.take(")"):
-        raise cursor.fault("The bracket is not closed.", "Write ')' after the choice.", opened)
+        raise cursor.fault(
+            say("The bracket is not closed."), say("Write ')' after the choice."), opened
+        )
     return draft.dose(_needed(draft.whole_work(), start, max(start, end)), start, end)
 
 
@@ -155,10 +163,10 @@ def _bare(cursor: Cursor) -> Dose:
         read_span(cursor)
         if cursor.done() or cursor.at("or", ",", ";", ")"):
             raise ShorthandError(
-                "This choice is only a number.",
+                say("This choice is only a number."),
                 start,
                 cursor.end,
-                "Write a range, such as 8-10, or whole doses on both sides of 'or'.",
+                say("Write a range, such as 8-10, or whole doses on both sides of 'or'."),
             )
         cursor.place = place
     draft = Draft()
@@ -193,10 +201,10 @@ def _read_rows(cursor: Cursor) -> tuple[list[WeekRow], list[SessionKind]]:
             weeks.append(_week_row(cursor, weeks[-1] if weeks else None))
         if len(weeks) > 60 or len(sessions) > 4:
             raise ShorthandError(
-                "The dose has too many rows.",
+                say("The dose has too many rows."),
                 start,
                 cursor.end,
-                "Write at most 60 rows of weeks and 4 kinds of session.",
+                say("Write at most 60 rows of weeks and 4 kinds of session."),
             )
         if cursor.at(";") and cursor.peek(1).kind is Kind.END:
             cursor.next()
@@ -212,7 +220,7 @@ def _row(cursor: Cursor) -> DoseChange:
     end = cursor.end
     if end <= start:
         raise ShorthandError(
-            "The row is empty.", start, start, "Write what changes in it, or 'same'."
+            say("The row is empty."), start, start, say("Write what changes in it, or 'same'.")
         )
     return draft.change(start, end)
 
@@ -223,20 +231,23 @@ def _week_row(cursor: Cursor, before: WeekRow | None) -> WeekRow:
     end = cursor.end
     if before is not None and (before.to_week is None or first <= before.to_week):
         raise ShorthandError(
-            "The weeks of this row overlap those of the row before.",
+            say("The weeks of this row overlap those of the row before."),
             start,
             end,
-            "Let each row start after the last week of the row before.",
+            say("Let each row start after the last week of the row before."),
         )
     if not cursor.take(":"):
         raise ShorthandError(
-            "The colon after the weeks is missing.", end, end, "Write such as 'wk 1-2: 3 x 8'."
+            say("The colon after the weeks is missing."),
+            end,
+            end,
+            say("Write such as 'wk 1-2: 3 x 8'."),
         )
     change = _row(cursor)
     try:
         return WeekRow(from_week=first, to_week=last, change=change)
     except ModelError as error:
-        raise ShorthandError(error.sentence, start, end, "Change the weeks.") from error
+        raise ShorthandError(error.sentence, start, end, say("Change the weeks.")) from error
 
 
 def _weeks(cursor: Cursor) -> tuple[int, int | None]:
@@ -253,6 +264,9 @@ def _weeks(cursor: Cursor) -> tuple[int, int | None]:
         opens = cursor.take("on", "onwards", "onward") or opens
     if not 1 <= weeks.low <= weeks.top <= _MOST_WEEK:
         raise ShorthandError(
-            f"Weeks go from 1 to {_MOST_WEEK}.", start, cursor.end, "Write such as 'wk 1-2:'."
+            say("Weeks go from 1 to {most}.", most=_MOST_WEEK),
+            start,
+            cursor.end,
+            say("Write such as 'wk 1-2:'."),
         )
     return weeks.low, None if opens and weeks.high is None else weeks.top

@@ -22,6 +22,7 @@ from authoring.dosage.shorthand_words import (
     UNTIL,
 )
 from authoring.model.dose import Distance, Duration, Work
+from authoring.model.sentence import Sentence, say
 
 _PHRASES = tuple(
     words
@@ -42,7 +43,7 @@ def _known_words() -> dict[str, str]:
 _KNOWN = _known_words()
 
 
-def misread(cursor: Cursor, length: int, said: tuple[str, str]) -> ShorthandError:
+def misread(cursor: Cursor, length: int, said: tuple[Sentence, Sentence]) -> ShorthandError:
     """The error for a phrase of MISREAD that is ``length`` tokens long."""
     sentence, mend = said
     return ShorthandError(sentence, cursor.start, cursor.peek(length - 1).end, mend)
@@ -57,10 +58,10 @@ def _half_phrase(cursor: Cursor) -> ShorthandError:
     end = after.end if after.kind is Kind.WORD else token.end
     said = cursor.text[token.start : end]
     return ShorthandError(
-        f"'{said[:60]}' is not understood here.",
+        say("'{said}' is not understood here.", said=said[:60]),
         token.start,
         end,
-        guess or "Leave it out, or use the forms.",
+        guess or say("Leave it out, or use the forms."),
     )
 
 
@@ -76,7 +77,9 @@ def unknown(cursor: Cursor, work: Work | None) -> ShorthandError:
     if cursor.number():
         return _stray_number(cursor)
     if cursor.at("x"):
-        return cursor.fault("The number before 'x' is missing.", "Write such as '3 x 10'.")
+        return cursor.fault(
+            say("The number before 'x' is missing."), say("Write such as '3 x 10'.")
+        )
     unit = unknown_unit(cursor) if cursor.place and cursor.number(-1) else None
     return unit or _unknown_word(cursor, work)
 
@@ -85,14 +88,17 @@ def _unknown_word(cursor: Cursor, work: Work | None) -> ShorthandError:
     token = cursor.peek()
     name = f"'{token.text[:30]}'"
     if token.kind is Kind.SIGN:
-        return cursor.fault(f"The sign {name} has no meaning here.", "Leave it out.")
+        return cursor.fault(
+            say("The sign {name} has no meaning here.", name=name), say("Leave it out.")
+        )
     if token.key in _KNOWN:
         return _half_phrase(cursor)
-    mend = near(token.key, _KNOWN) if len(token.key) > 1 else ""
+    mend = near(token.key, _KNOWN) if len(token.key) > 1 else None
     if not mend and isinstance(work, Duration | Distance):
-        mend = "Leave it out, or write intervals, such as 6 x (1 min run / 2 min walk)."
+        mend = say("Leave it out, or write intervals, such as 6 x (1 min run / 2 min walk).")
     return cursor.fault(
-        f"{name} is not understood here.", mend or "Leave it out, or use the forms."
+        say("{name} is not understood here.", name=name),
+        mend or say("Leave it out, or use the forms."),
     )
 
 
@@ -102,42 +108,42 @@ def _stray_number(cursor: Cursor) -> ShorthandError:
     after, then = cursor.peek(ahead), cursor.peek(ahead + 1)
     if after.key in TIME and then.kind is Kind.WORD:
         return cursor.fault(
-            f"'{then.text[:30]}' is not understood after a time.",
+            say("'{text}' is not understood after a time.", text=then.text[:30]),
             near(then.key, {"rest": "", "hold": "", "lower": "", "lift": ""})
-            or "Write such as '90 s rest' or '5 s hold'.",
+            or say("Write such as '90 s rest' or '5 s hold'."),
             then,
         )
     if after.key == "/" and then.text in ("7", "52", "12"):
         return ShorthandError(
-            "This can be two sets, or days, weeks or months.",
+            say("This can be two sets, or days, weeks or months."),
             start,
             then.end,
-            "Write days a week such as '3/wk'.",
+            say("Write days a week such as '3/wk'."),
         )
     if after.key == "times" or (after.key == "x" and then.kind is not Kind.NUMBER):
         return ShorthandError(
-            "It is not said how often these times come.",
+            say("It is not said how often these times come."),
             start,
             after.end,
-            "Write such as '2 times a day' or '3/wk'.",
+            say("Write such as '2 times a day' or '3/wk'."),
         )
     if after.key == "-":
         return ShorthandError(
-            "A range has two ends, and here are more.",
+            say("A range has two ends, and here are more."),
             start,
             then.end,
-            "For a tempo write 'tempo 3-1-1-0'.",
+            say("For a tempo write 'tempo 3-1-1-0'."),
         )
     if after.kind is Kind.END or after.key in (",", ";", ")", "/"):
         return ShorthandError(
-            "It is not said what this number is.",
+            say("It is not said what this number is."),
             start,
             end,
-            "Write such as '3/wk', '90 s rest' or '@ 3 kg'.",
+            say("Write such as '3/wk', '90 s rest' or '@ 3 kg'."),
         )
     return ShorthandError(
-        "A dose has only one amount of work.",
+        say("A dose has only one amount of work."),
         start,
         end,
-        "Join two choices with 'or', or write a row for each week, such as 'wk 3-4: 3 x 10'.",
+        say("Join two choices with 'or', or write a row for each week, such as 'wk 3-4: 3 x 10'."),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeVar
 
+from authoring.model.sentence import Sentence, say
 from authoring.model.vocabulary import (
     Carried,
     Counting,
@@ -245,23 +246,29 @@ FREQUENCY: Mapping[str, tuple[str, int]] = _each(
 and the American bid, tid, qid."""
 
 _ONE_SIDE = (
-    "A dose does not name left or right.",
-    "Write 'affected side' or 'other side', so that it fits both.",
+    say("A dose does not name left or right."),
+    say("Write 'affected side' or 'other side', so that it fits both."),
 )
 
 
-def _twofold(words: str, mend: str) -> tuple[str, str]:
-    return f"'{words}' can be read in two ways.", mend
+def _twofold(words: str, mend: Sentence) -> tuple[Sentence, Sentence]:
+    return say("'{words}' can be read in two ways.", words=words), mend
 
 
-MISREAD: Mapping[str, tuple[str, str]] = {
-    "qd": _twofold("qd", "Write 'od' for once a day or 'qds' for four times a day."),
-    "qod": _twofold("qod", "Write 'alt days'."),
-    "alt": _twofold("alt", "Write 'alternate' for the sides or 'alt days' for the days."),
-    "moderate": _twofold("moderate", "Write 'moderate speed', or the effort as 'RPE 5'."),
-    "both sides": _twofold("both sides", "Write 'both together' or 'each side'."),
-    "amrap": ("'AMRAP' does not say what ends the set.", "Write 'to fatigue' or 'max good form'."),
-    "prn": ("'prn' does not say how often.", "Write how often, such as 'od' or '3/wk'."),
+MISREAD: Mapping[str, tuple[Sentence, Sentence]] = {
+    "qd": _twofold("qd", say("Write 'od' for once a day or 'qds' for four times a day.")),
+    "qod": _twofold("qod", say("Write 'alt days'.")),
+    "alt": _twofold("alt", say("Write 'alternate' for the sides or 'alt days' for the days.")),
+    "moderate": _twofold("moderate", say("Write 'moderate speed', or the effort as 'RPE 5'.")),
+    "both sides": _twofold("both sides", say("Write 'both together' or 'each side'.")),
+    "amrap": (
+        say("'AMRAP' does not say what ends the set."),
+        say("Write 'to fatigue' or 'max good form'."),
+    ),
+    "prn": (
+        say("'prn' does not say how often."),
+        say("Write how often, such as 'od' or '3/wk'."),
+    ),
     **dict.fromkeys(("left", "right", "l", "r"), _ONE_SIDE),
 }
 """What is not taken: what was wrong, how to mend it. qd and qod are on the Joint

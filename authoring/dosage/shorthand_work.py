@@ -27,6 +27,7 @@ from authoring.model.dose import (
     Work,
 )
 from authoring.model.load import IntRange
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Counting, Until
 
 _ONE = IntRange(low=1)
@@ -90,8 +91,8 @@ def _read_factors(cursor: Cursor, first: Figures) -> _Written:
             break
         if len(written.factors) == 3:
             raise cursor.fault(
-                "A dose multiplies at most three numbers.",
-                "Write sets x holds x seconds, such as 3 x 10 x 5 s hold.",
+                say("A dose multiplies at most three numbers."),
+                say("Write sets x holds x seconds, such as 3 x 10 x 5 s hold."),
             )
         written.factors.append(read_figures(cursor))
     if cursor.at(*SET_WORDS):
@@ -111,12 +112,12 @@ def read_work(cursor: Cursor, first: Figures) -> Work:
     if cursor.at("("):
         if len(written.factors) > 1:
             raise ShorthandError(
-                "Intervals have one number of rounds before their bracket.",
+                say("Intervals have one number of rounds before their bracket."),
                 written.start,
                 written.factors[-1].end,
-                "Write such as 6 x (1 min run / 2 min walk), or leave the brackets out.",
+                say("Write such as 6 x (1 min run / 2 min walk), or leave the brackets out."),
             )
-        return read_intervals(cursor, first.one_count("The number of rounds"))
+        return read_intervals(cursor, first.one_count(say("The number of rounds")))
     if written.sets_last:
         return _repetitions(cursor, written)
     if cursor.at("hold", "holds"):
@@ -135,17 +136,17 @@ def _repetitions(cursor: Cursor, written: _Written) -> Work:
     factors = written.factors
     if len(factors) == 3:
         raise ShorthandError(
-            "It is not said what the third number counts.",
+            say("It is not said what the third number counts."),
             factors[2].start,
             factors[2].end,
-            "Write its unit, such as '3 x 10 x 5 s hold'.",
+            say("Write its unit, such as '3 x 10 x 5 s hold'."),
         )
     if len(factors) == 2 and not written.sets_last and (written.counting or written.holds):
         raise ShorthandError(
-            "It is not said what the second number counts.",
+            say("It is not said what the second number counts."),
             factors[1].start,
             factors[1].end,
-            "Write sets first, as in '3 x 10', or a time, as in '10 reps x 5 s hold'.",
+            say("Write sets first, as in '3 x 10', or a time, as in '10 reps x 5 s hold'."),
         )
     counting = cursor.take_phrase(COUNTING) or written.counting
     until = cursor.take_phrase(UNTIL)
@@ -154,10 +155,10 @@ def _repetitions(cursor: Cursor, written: _Written) -> Work:
         if misread is not None:
             raise cursor.fault(*misread[1])
         raise ShorthandError(
-            "The repetitions are missing.",
+            say("The repetitions are missing."),
             cursor.end,
             cursor.end,
-            "Write them, as in '3 x 10', or what ends the set, as in '3 x to fatigue'.",
+            say("Write them, as in '3 x 10', or what ends the set, as in '3 x to fatigue'."),
         )
     return _build_repetitions(cursor, written, counting, until)
 
@@ -171,7 +172,7 @@ def _build_repetitions(
     factors = written.factors
     reps: tuple[IntRange, ...] = () if written.open else factors[-1].counts()
     if written.open or len(factors) == 2:
-        sets = factors[0].one_count("The number of sets")
+        sets = factors[0].one_count(say("The number of sets"))
     else:
         _not_days(factors[0])
         sets = IntRange(low=max(1, len(reps)))
@@ -179,10 +180,10 @@ def _build_repetitions(
         reps = _cap(cursor)
     if len(reps) > 1 and sets.top != len(reps):
         raise ShorthandError(
-            f"{len(reps)} numbers are listed for {sets.top} sets.",
+            say("{n} numbers are listed for {top} sets.", n=len(reps), top=sets.top),
             written.start,
             factors[-1].end,
-            "List one number for each set, or one for all.",
+            say("List one number for each set, or one for all."),
         )
     with at_characters(written.start, cursor.end):
         return Repetitions(
@@ -200,8 +201,16 @@ def _not_days(figures: Figures) -> None:
     first, last = (item.low.text for item in figures.items)
     if last in ("7", "52") or (last == "12" and len(first) <= 2 and int(first) <= 12):
         raise figures.fault(
-            f"'{first}/{last}' can be two sets, or days, weeks or months.",
-            f"Write '2 x {first}/{last}' for sets, or such as '{first}/wk' for days a week.",
+            say(
+                "'{first}/{last}' can be two sets, or days, weeks or months.",
+                first=first,
+                last=last,
+            ),
+            say(
+                "Write '2 x {first}/{last}' for sets, or such as '{first}/wk' for days a week.",
+                first=first,
+                last=last,
+            ),
         )
 
 
@@ -218,7 +227,7 @@ def _cap(cursor: Cursor) -> tuple[IntRange, ...]:
     cap = whole_range(read_span(cursor), least=1)
     cursor.take("reps", "rep")
     if opened and not cursor.take(")"):
-        raise cursor.fault("The bracket is not closed.", "Write ')' here.")
+        raise cursor.fault(say("The bracket is not closed."), say("Write ')' here."))
     return (cap,)
 
 
@@ -242,12 +251,12 @@ def _timed(cursor: Cursor, written: _Written) -> Work:
         return _holds(cursor, written, factors[:-1], seconds)
     if len(factors) == 3 or len(seconds) > 1 or written.counting:
         raise ShorthandError(
-            "It is not said that these times are holds.",
+            say("It is not said that these times are holds."),
             written.start,
             cursor.end,
-            "Write 'hold' after the time, as in '3 x 10 x 5 s hold'.",
+            say("Write 'hold' after the time, as in '3 x 10 x 5 s hold'."),
         )
-    bouts = factors[0].one_count("The number of bouts") if len(factors) == 2 else _ONE
+    bouts = factors[0].one_count(say("The number of bouts")) if len(factors) == 2 else _ONE
     return Duration(bouts=bouts, seconds=seconds[0])
 
 
@@ -259,10 +268,10 @@ def _open_holds(cursor: Cursor, written: _Written) -> Work:
         return _holds(cursor, written, written.factors, seconds_of(cursor, read_figures(cursor)))
     if until is None or not written.open:
         raise ShorthandError(
-            "The unit of the hold is missing.",
+            say("The unit of the hold is missing."),
             token.start,
             token.start,
-            "Write 's' for seconds or 'min' for minutes, as in '5 x 45 s hold'.",
+            say("Write 's' for seconds or 'min' for minutes, as in '5 x 45 s hold'."),
         )
     return _holds(cursor, written, written.factors, ())
 
@@ -272,16 +281,16 @@ def _holds(
 ) -> Work:
     until = cursor.take_phrase(UNTIL)
     if len(factors) > 2:
-        raise cursor.fault("Holds have sets, holds and a time.", "Leave out one number.")
+        raise cursor.fault(say("Holds have sets, holds and a time."), say("Leave out one number."))
     listed = IntRange(low=max(1, len(hold_s)))
-    holds = factors[-1].one_count("The number of holds") if factors else listed
-    sets = factors[0].one_count("The number of sets") if len(factors) == 2 else _ONE
+    holds = factors[-1].one_count(say("The number of holds")) if factors else listed
+    sets = factors[0].one_count(say("The number of sets")) if len(factors) == 2 else _ONE
     if len(hold_s) > 1 and holds.top != len(hold_s):
         raise ShorthandError(
-            f"{len(hold_s)} times are listed for {holds.top} holds.",
+            say("{n} times are listed for {top} holds.", n=len(hold_s), top=holds.top),
             written.start,
             cursor.end,
-            "List one time for each hold, or one for all.",
+            say("List one time for each hold, or one for all."),
         )
     with at_characters(written.start, cursor.end):
         return Holds(sets=sets, holds=holds, hold_s=hold_s, until=until or Until.COUNT)
@@ -320,10 +329,10 @@ def held(before: Work, seconds: tuple[IntRange, ...], start: int, end: int) -> W
     )
     if not plain or not isinstance(before, Repetitions) or len(seconds) > 1:
         raise ShorthandError(
-            "This hold does not fit the work before it.",
+            say("This hold does not fit the work before it."),
             start,
             end,
-            "Write sets x holds x time, as in '3 x 10 x 5 s hold'.",
+            say("Write sets x holds x time, as in '3 x 10 x 5 s hold'."),
         )
     return Holds(sets=before.sets, holds=before.reps[0], hold_s=seconds)
 
@@ -333,15 +342,15 @@ def _distance(cursor: Cursor, written: _Written) -> Work:
     unit = cursor.peek()
     metres = read_metres(cursor, factors[-1])
     if cursor.at("hold", "holds"):
-        raise cursor.fault("'m' is metres.", "Did you mean 'min' (minutes)?", unit)
+        raise cursor.fault(say("'m' is metres."), say("Did you mean 'min' (minutes)?"), unit)
     if len(factors) == 3:
         raise ShorthandError(
-            "A distance is multiplied once.",
+            say("A distance is multiplied once."),
             written.start,
             cursor.end,
-            "Write bouts x distance, as in '4 x 20 m'.",
+            say("Write bouts x distance, as in '4 x 20 m'."),
         )
-    bouts = factors[0].one_count("The number of bouts") if len(factors) == 2 else _ONE
+    bouts = factors[0].one_count(say("The number of bouts")) if len(factors) == 2 else _ONE
     return Distance(bouts=bouts, metres=metres)
 
 
@@ -360,15 +369,15 @@ def read_total(cursor: Cursor) -> Work:
 def _most_sets(cursor: Cursor) -> int:
     cursor.next()
     if cursor.take("up") and not cursor.take("to"):
-        raise cursor.fault("'up' needs 'to'.", "Write 'in up to 5 sets'.")
+        raise cursor.fault(say("'up' needs 'to'."), say("Write 'in up to 5 sets'."))
     span = read_span(cursor)
     if span.high is not None:
         raise ShorthandError(
-            "The most sets of a total is one number.",
+            say("The most sets of a total is one number."),
             span.start,
             span.end,
-            "Write the upper one.",
+            say("Write the upper one."),
         )
     if not cursor.take(*SET_WORDS):
-        raise cursor.fault("'sets' is missing here.", "Write 'in up to 5 sets'.")
+        raise cursor.fault(say("'sets' is missing here."), say("Write 'in up to 5 sets'."))
     return whole_range(span, least=1).low

@@ -23,6 +23,7 @@ from authoring.model.dose import (
     Work,
 )
 from authoring.model.load import Load
+from authoring.model.sentence import say
 from authoring.model.vocabulary import IntervalRole, Sides
 
 
@@ -36,13 +37,13 @@ def write(dose: Dose, signs: Signs) -> str:
     _no_unknown_fields(plain)
     text = _whole(plain, signs)
     if len(text) > LONGEST:
-        raise UnsayableError("The dose is too long for the shorthand.")
+        raise UnsayableError(say("The dose is too long for the shorthand."))
     try:
         same = read_dose(text) == plain
     except ShorthandError:
         same = False
     if not same:
-        raise UnsayableError("Words in this dose would be read as shorthand.")
+        raise UnsayableError(say("Words in this dose would be read as shorthand."))
     return text
 
 
@@ -53,7 +54,9 @@ def _no_unknown_fields(value: object) -> None:
             _no_unknown_fields(item)
     elif isinstance(value, Node):
         if value.extra:
-            raise UnsayableError("The shorthand can't hold fields that this version does not know.")
+            raise UnsayableError(
+                say("The shorthand can't hold fields that this version does not know.")
+            )
         for attribute in fields(type(value)):
             _no_unknown_fields(getattr(value, attribute.name))
 
@@ -71,7 +74,7 @@ def _whole(dose: Dose, signs: Signs) -> str:
 
 def _week(row: WeekRow) -> tuple[str, DoseChange]:
     if row.variant is not None:
-        raise UnsayableError("The shorthand can't change the variant in a week.")
+        raise UnsayableError(say("The shorthand can't change the variant in a week."))
     if row.to_week is None:
         return f"wk {row.from_week}+", row.change
     last = "" if row.to_week == row.from_week else f"-{row.to_week}"
@@ -86,7 +89,7 @@ def _change(change: DoseChange, signs: Signs) -> str:
     if change == DoseChange():
         return "same"
     if change.sides is not None:
-        raise UnsayableError("The shorthand can't change the side in a week or session.")
+        raise UnsayableError(say("The shorthand can't change the side in a week or session."))
     middle = [*_head(change.work, None, change.loads or (), signs, 0)]
     if change.loads == ():
         middle.append("no load")
@@ -152,13 +155,15 @@ def _choice(value: Either, signs: Signs, depth: int) -> str:
     if bare:
         return " or ".join(texts)
     if depth >= DEEPEST:
-        raise UnsayableError("The shorthand can't say choices nested this deeply.")
+        raise UnsayableError(say("The shorthand can't say choices nested this deeply."))
     return " or ".join(f"({text})" for text in texts)
 
 
 def _chosen(dose: Dose, signs: Signs, depth: int) -> str:
     if dose.weeks or dose.sessions:
-        raise UnsayableError("The shorthand can't say a week or session table inside a choice.")
+        raise UnsayableError(
+            say("The shorthand can't say a week or session table inside a choice.")
+        )
     if dose.sources:
-        raise UnsayableError("The shorthand can't hold the sources of one choice.")
+        raise UnsayableError(say("The shorthand can't hold the sources of one choice."))
     return _base(dose, dose.work, signs, depth + 1)

@@ -8,6 +8,7 @@ from authoring.dosage.shorthand_errors import UnsayableError
 from authoring.dosage.shorthand_words import EXTENT, REST_UNTIL, SPEED, spelling
 from authoring.dosage.shorthand_write_parts import Signs, count, number, seconds, span
 from authoring.model.dose import AngleLimit, Frequency, RangeOfMovement, Rest, Tempo
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Extent, Speed
 
 _TIMES_PER_DAY = {1: "od", 2: "bd", 3: "tds", 4: "qds"}
@@ -23,7 +24,7 @@ def rest(value: Rest, signs: Signs) -> str:
         # A decimal keeps "1:10" from being read as minutes and seconds.
         return f"rest 1:{times}.0" if len(times) == 2 and times.isdigit() else f"rest 1:{times}"
     if value.seconds is None:
-        raise UnsayableError("The shorthand can't say a rest of which nothing is known.")
+        raise UnsayableError(say("The shorthand can't say a rest of which nothing is known."))
     return f"rest {seconds(value.seconds, signs, least=0, minutes_from=120)}"
 
 
@@ -35,7 +36,7 @@ def tempo(value: Tempo, signs: Signs) -> Iterator[str]:
     if value.speed is not None and not _lifts_fast(value):
         found.append(spelling(SPEED, value.speed))
     if not found:
-        raise UnsayableError("The shorthand can't say a tempo of which nothing is known.")
+        raise UnsayableError(say("The shorthand can't say a tempo of which nothing is known."))
     yield from found
 
 
@@ -79,14 +80,14 @@ def _angle(limit: AngleLimit, signs: Signs) -> str:
 def frequency(value: Frequency, signs: Signs) -> Iterator[str]:
     """How often, one clause for each thing that is given."""
     if value == Frequency():
-        raise UnsayableError("The shorthand can't say a frequency of which nothing is known.")
+        raise UnsayableError(say("The shorthand can't say a frequency of which nothing is known."))
     if value.days_per_week is not None:
-        yield f"{count(value.days_per_week, signs, 'days')}/wk"
+        yield count(value.days_per_week, signs, say("days")) + "/wk"
     if value.every_days is not None:
         yield _EVERY_DAYS.get(value.every_days) or f"every {value.every_days} days"
     if value.times_per_day is not None:
         times = value.times_per_day
-        often = count(times, signs, "times")
+        often = count(times, signs, say("times"))
         named = _TIMES_PER_DAY.get(times.low) if times.high is None else None
         yield named or f"{often}/day"
     if value.every_hours is not None:

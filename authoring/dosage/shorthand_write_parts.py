@@ -29,6 +29,7 @@ from authoring.model.load import (
     UnitLoad,
     WeightLoad,
 )
+from authoring.model.sentence import Sentence, say
 from authoring.model.text import OWN, Text
 from authoring.model.vocabulary import Carried, Quantity, WeightUnit
 
@@ -62,7 +63,9 @@ def number(value: float) -> str:
     if "." in words:
         words = words.rstrip("0").rstrip(".")
     if len(words) > MOST_DIGITS:
-        raise UnsayableError(f"The shorthand has no room for a number as exact as {value!r}.")
+        raise UnsayableError(
+            say("The shorthand has no room for a number as exact as {value!r}.", value=value)
+        )
     return words
 
 
@@ -71,17 +74,17 @@ def span(low: float, high: float | None, signs: Signs) -> str:
     return number(low) if high is None else f"{number(low)}{signs.to}{number(high)}"
 
 
-def count(value: IntRange, signs: Signs, what: str) -> str:
+def count(value: IntRange, signs: Signs, what: Sentence) -> str:
     """A whole number or range of at least one."""
     if value.low < 1:
-        raise UnsayableError(f"The shorthand can't say a number of {what} of 0.")
+        raise UnsayableError(say("The shorthand can't say a number of {what} of 0.", what=what))
     return span(value.low, value.high, signs)
 
 
 def seconds(value: IntRange, signs: Signs, *, least: int = 1, minutes_from: int = 60) -> str:
     """A time, in minutes where both ends are whole minutes from ``minutes_from`` seconds on."""
     if value.low < least:
-        raise UnsayableError("The shorthand can't say work of 0 seconds.")
+        raise UnsayableError(say("The shorthand can't say work of 0 seconds."))
     high = value.high
     if value.low >= minutes_from and value.low % 60 == 0 and (high is None or high % 60 == 0):
         return (
@@ -93,7 +96,7 @@ def seconds(value: IntRange, signs: Signs, *, least: int = 1, minutes_from: int 
 def metres(value: NumberRange, signs: Signs, unit: str = "m") -> str:
     """A distance, in kilometres where both ends are whole hundreds from 1000 m on."""
     if value.low <= 0:
-        raise UnsayableError("The shorthand can't say a distance of 0 metres.")
+        raise UnsayableError(say("The shorthand can't say a distance of 0 metres."))
     ends = (value.low, value.top)
     if value.low >= 1000 and all(end % 100 == 0 for end in ends):
         high = None if value.high is None else value.high / 1000
@@ -101,14 +104,19 @@ def metres(value: NumberRange, signs: Signs, unit: str = "m") -> str:
     return span(value.low, value.high, signs) + f"{signs.gap}{unit}"
 
 
-def words(text: Text, what: str) -> str:
+def words(text: Text, what: Sentence) -> str:
     """Free words in the file's own language."""
     found = text.values.get(OWN)
     if found is None:
-        raise UnsayableError(f"The shorthand holds one language, and {what} has several.")
+        raise UnsayableError(
+            say("The shorthand holds one language, and {what} has several.", what=what)
+        )
     if not reads_back(found):
         raise UnsayableError(
-            f"The shorthand can't hold the words of {what}, because it uses their signs itself."
+            say(
+                "The shorthand can't hold the words of {what}, because it uses their signs itself.",
+                what=what,
+            )
         )
     return found
 
@@ -119,7 +127,7 @@ def words(text: Text, what: str) -> str:
 @singledispatch
 def load(value: object, signs: Signs) -> str:
     """A load without the "@" before it."""
-    raise UnsayableError(f"The shorthand has no words for {type(value).__name__}.")
+    raise UnsayableError(say("The shorthand has no words for {kind}.", kind=type(value).__name__))
 
 
 def _limits(
@@ -136,20 +144,22 @@ def _limits(
 @load.register
 def _(value: BodyWeightLoad, signs: Signs) -> str:
     if value.assisted is not None:
-        raise UnsayableError("The shorthand can't say weight that is taken off the body.")
+        raise UnsayableError(say("The shorthand can't say weight that is taken off the body."))
     limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
     if value.added is not None:
         added = span(value.added.low, value.added.high, signs)
         return f"BW + {added}{signs.gap}{value.unit.value}{limits}"
     bare = value.step is None and value.cap is None
     if bare and (value.unit is not WeightUnit.KG or value.carried is not Carried.TOTAL):
-        raise UnsayableError("The shorthand can't say how an added weight of nothing is carried.")
+        raise UnsayableError(
+            say("The shorthand can't say how an added weight of nothing is carried.")
+        )
     return f"BW{limits}"
 
 
 def _no_amounts_by_set(per_set: tuple[NumberRange, ...]) -> None:
     if per_set:
-        raise UnsayableError("The shorthand can only list percentages by set, no other loads.")
+        raise UnsayableError(say("The shorthand can only list percentages by set, no other loads."))
 
 
 @load.register
@@ -163,9 +173,15 @@ def _(value: WeightLoad, signs: Signs) -> str:
 @load.register
 def _(value: PercentLoad, signs: Signs) -> str:
     of = value.of
-    for given, what in ((of.name, "the name"), (of.unit, "the unit"), (of.valid_weeks, "the age")):
+    for given, what in (
+        (of.name, say("the name")),
+        (of.unit, say("the unit")),
+        (of.valid_weeks, say("the age")),
+    ):
         if given is not None:
-            raise UnsayableError(f"The shorthand can't say {what} of the test behind a percentage.")
+            raise UnsayableError(
+                say("The shorthand can't say {what} of the test behind a percentage.", what=what)
+            )
     shares = "/".join(span(share.low, share.high, signs) for share in value.per_set)
     return f"{shares}% {_maximum(of.quantity, of.reps)}"
 
@@ -177,20 +193,20 @@ def _maximum(quantity: Quantity, reps: int | None) -> str:
         return f"{reps}RM"
     name = spelling(SHARE_OF, quantity)
     if not name or reps is not None:
-        raise UnsayableError("The shorthand has no words for what these percentages are of.")
+        raise UnsayableError(say("The shorthand has no words for what these percentages are of."))
     return name
 
 
 @load.register
 def _(value: RepMaxLoad, signs: Signs) -> str:
-    return f"{count(value.reps, signs, 'repetitions')}RM"
+    return count(value.reps, signs, say("repetitions")) + "RM"
 
 
 @load.register
 def _(value: BandLoad, signs: Signs) -> str:
     found = "band"
     if value.strength is not None:
-        strength = words(value.strength, "the band's strength")
+        strength = words(value.strength, say("the band's strength"))
         named = strength.endswith(" band") and only_words(strength, BAND_WORDS + 1)
         found = strength if named else f"band: {strength}"
     inside = [] if value.band is None else [f"kit {value.band}"]
@@ -223,7 +239,7 @@ def _(value: PaceLoad, signs: Signs) -> str:
     if value.can_talk is not None:
         parts.append("can talk" if value.can_talk else "can't talk")
     if not parts:
-        raise UnsayableError("The shorthand can't say a pace of which nothing is known.")
+        raise UnsayableError(say("The shorthand can't say a pace of which nothing is known."))
     return " ".join(parts)
 
 
@@ -240,17 +256,20 @@ def _(value: UnitLoad, signs: Signs) -> str:
     _no_amounts_by_set(value.per_set)
     unit = spelling(MEASURED, value.unit)
     if not unit:
-        raise UnsayableError(f"The shorthand has no load that is measured in '{value.unit}'.")
+        raise UnsayableError(
+            say("The shorthand has no load that is measured in '{unit}'.", unit=value.unit)
+        )
     amount = span(value.amount.low, value.amount.high, signs)
     limits = _limits(value.step, value.cap, unit, Carried.TOTAL, signs)
     what = ""
     if value.what is not None:
-        what = words(value.what, "a load") + " "
+        what = words(value.what, say("a load")) + " "
         if not only_words(what, MOST_WORDS):
-            raise UnsayableError("The shorthand can't hold what the load's amount is of.")
+            raise UnsayableError(say("The shorthand can't hold what the load's amount is of."))
     return f"{what}{amount}{signs.gap}{unit}{limits}"
 
 
 @load.register
 def _(value: SettingLoad, signs: Signs) -> str:
-    return f"{value.what.value}: {words(value.words, 'a setting')}"
+    said = words(value.words, say("a setting"))
+    return f"{value.what.value}: {said}"

@@ -27,6 +27,7 @@ from authoring.model.dose import (
     Work,
 )
 from authoring.model.load import IntRange
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Counting, IntervalRole, Until
 
 _ONE = IntRange(low=1)
@@ -37,7 +38,7 @@ _SHORT_WAY = 10
 @singledispatch
 def work(value: object, signs: Signs) -> str:
     """The work as one clause; parts done once stand in clauses of their own."""
-    raise UnsayableError(f"The shorthand has no words for {type(value).__name__}.")
+    raise UnsayableError(say("The shorthand has no words for {kind}.", kind=type(value).__name__))
 
 
 def _noun(counting: Counting, top: int) -> str:
@@ -57,13 +58,13 @@ def _ending(until: Until) -> str:
 @work.register
 def _(value: Repetitions, signs: Signs) -> str:
     if value.last_set_until is not None:
-        raise UnsayableError("The shorthand can't say a last set that ends by another thing.")
-    sets = count(value.sets, signs, "sets") + signs.times
+        raise UnsayableError(say("The shorthand can't say a last set that ends by another thing."))
+    sets = count(value.sets, signs, say("sets")) + signs.times
     if not value.reps:
         noun = "" if value.counting is Counting.REPETITIONS else value.counting.value
         return sets + f"{noun}{_ending(value.until)}".strip()
     reps = value.reps
-    amount = "/".join(count(one, signs, "repetitions") for one in reps)
+    amount = "/".join(count(one, signs, say("repetitions")) for one in reps)
     plain = value.counting is Counting.REPETITIONS
     if value.until is Until.GOOD_FORM and plain and len(reps) == 1 and reps[0].high is None:
         return f"{sets}{spelling(UNTIL, value.until)} (cap {amount})"
@@ -83,9 +84,9 @@ def _like_days(reps: tuple[IntRange, ...]) -> bool:
 def _(value: TotalRepetitions, signs: Signs) -> str:
     if value.until is Until.COUNT:
         raise UnsayableError(
-            "The shorthand can't say a total whose sets end at a count that is not given."
+            say("The shorthand can't say a total whose sets end at a count that is not given.")
         )
-    total = count(value.total, signs, "repetitions")
+    total = count(value.total, signs, say("repetitions"))
     spread = "" if value.most_sets is None else f" in up to {value.most_sets} sets"
     ending = "" if value.until is Until.QUALITY else _ending(value.until)
     return f"total {total}{_noun(value.counting, value.total.top)}{spread}{ending}"
@@ -97,12 +98,12 @@ def _(value: TotalRepetitions, signs: Signs) -> str:
 @work.register
 def _(value: Holds, signs: Signs) -> str:
     if value.holds_by_set:
-        raise UnsayableError("The shorthand can't list holds by set.")
+        raise UnsayableError(say("The shorthand can't list holds by set."))
     factors = []
     if value.sets != _ONE:
-        factors.append(count(value.sets, signs, "sets"))
+        factors.append(count(value.sets, signs, say("sets")))
     if factors or value.holds != _ONE:
-        factors.append(count(value.holds, signs, "holds"))
+        factors.append(count(value.holds, signs, say("holds")))
     ending = f"hold{_ending(value.until)}"
     times = _hold_times(value.hold_s, signs)
     return signs.times.join([*factors, f"{times} {ending}" if times else ending])
@@ -111,12 +112,12 @@ def _(value: Holds, signs: Signs) -> str:
 def _hold_times(hold_s: tuple[IntRange, ...], signs: Signs) -> str:
     if len(hold_s) == 1:
         return seconds(hold_s[0], signs, minutes_from=120)
-    listed = "/".join(count(one, signs, "seconds") for one in hold_s)
+    listed = "/".join(count(one, signs, say("seconds")) for one in hold_s)
     return f"{listed}{signs.gap}s" if listed else ""
 
 
 def _bouts(bouts: IntRange, amount: str, signs: Signs) -> str:
-    return amount if bouts == _ONE else f"{count(bouts, signs, 'bouts')}{signs.times}{amount}"
+    return amount if bouts == _ONE else count(bouts, signs, say("bouts")) + signs.times + amount
 
 
 @work.register
@@ -132,7 +133,10 @@ def _(value: Distance, signs: Signs) -> str:
 @work.register
 def _(value: LeftOpen, signs: Signs) -> str:
     decided = spelling(OPEN, value.decided_by)
-    return decided if value.words is None else f"{decided}: {words(value.words, 'an open dose')}"
+    if value.words is None:
+        return decided
+    said = words(value.words, say("an open dose"))
+    return f"{decided}: {said}"
 
 
 # ---- intervals ----------------------------------------------------------------------
@@ -143,7 +147,7 @@ _REPEATED = (IntervalRole.WORK, IntervalRole.RECOVER)
 @work.register
 def _(value: Intervals, signs: Signs) -> str:
     if value.sets != _ONE or value.rest_between_sets is not None:
-        raise UnsayableError("The shorthand can't say sets of intervals.")
+        raise UnsayableError(say("The shorthand can't say sets of intervals."))
     roles = [part.role for part in value.parts]
     order = [
         0 if role is IntervalRole.WARM_UP else 2 if role is IntervalRole.COOL_DOWN else 1
@@ -152,10 +156,10 @@ def _(value: Intervals, signs: Signs) -> str:
     repeated = [part for part in value.parts if part.role in _REPEATED]
     if order != sorted(order) or not repeated:
         raise UnsayableError(
-            "The shorthand can only say intervals with warm-up first and cool-down last."
+            say("The shorthand can only say intervals with warm-up first and cool-down last.")
         )
     parts = (_part(part, place, signs) for place, part in enumerate(repeated))
-    return f"{count(value.rounds, signs, 'rounds')}{signs.times}({' / '.join(parts)})"
+    return count(value.rounds, signs, say("rounds")) + signs.times + f"({' / '.join(parts)})"
 
 
 def _part(part: Interval, place: int, signs: Signs) -> str:
@@ -171,10 +175,12 @@ def _amount_and_activity(part: Interval, signs: Signs) -> str:
         unit = "metres" if part.metres.low < _SHORT_WAY else "m"
         amount = metres(part.metres, signs, unit)
     else:
-        raise UnsayableError("The shorthand can't say an interval without time or distance.")
-    activity = words(part.activity, "an interval's activity")
+        raise UnsayableError(say("The shorthand can't say an interval without time or distance."))
+    activity = words(part.activity, say("an interval's activity"))
     if not activity[0].isalpha():
-        raise UnsayableError("The shorthand needs an interval's activity to start with a letter.")
+        raise UnsayableError(
+            say("The shorthand needs an interval's activity to start with a letter.")
+        )
     loads = "".join(f" @ {load(one, signs)}" for one in part.loads)
     return f"{amount} {activity}{loads}"
 

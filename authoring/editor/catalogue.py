@@ -42,6 +42,8 @@ ROOMS = (
     ("files", "**.py"),
 )
 ROOM_KEYWORDS = {"say": None, "say_n": (1, 2), "note": None, "refuse": None}
+# Files of the editor that raise what the rooms below raise.
+SPEAKING = ("recovery.py", "saving.py", "clinic_room/bands.py")
 EDIT_KEYWORDS = {"note": None, "refuse": None}
 
 Message = str | tuple[str, str]
@@ -55,6 +57,8 @@ def code_messages(root: Path = ROOT) -> dict[Message, list[tuple[str, int]]]:
 def room_messages() -> dict[Message, list[tuple[str, int]]]:
     """Sentences of the rooms below, and those with which edits refuse or tell more."""
     found = _extracted(ROOT, "**/edits.py", EDIT_KEYWORDS)
+    for file in SPEAKING:
+        found |= _extracted(ROOT, file, ROOM_KEYWORDS)
     for room, files in ROOMS:
         found |= _extracted(ROOT.parent / room, files, ROOM_KEYWORDS)
     return found

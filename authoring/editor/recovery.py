@@ -38,6 +38,7 @@ from authoring.files.library import OpenLibrary
 from authoring.files.reading import MEBIBYTE, read_file
 from authoring.model.base import evolve
 from authoring.model.library import Library
+from authoring.model.sentence import say
 
 FORMAT = "rungbook/recovery"
 VERSION = 1
@@ -107,7 +108,9 @@ def write_recovery(path: Path, job: SaveJob, at: dt.datetime) -> None:
     data = json.dumps(content, ensure_ascii=False).encode("utf-8")
     if len(data) > LARGEST:
         raise Unwritable(
-            path, "the unsaved work is too large for a recovery file", "save it to the library now"
+            path,
+            say("the unsaved work is too large for a recovery file"),
+            say("save it to the library now"),
         )
     make_folder(path.parent.parent)
     make_folder(path.parent)
@@ -126,7 +129,9 @@ def read_recovery(path: Path) -> Recovered:
         return _recovered(content, path)
     except (ValueError, KeyError, TypeError, AttributeError, binascii.Error) as error:
         raise Unreadable(
-            path, "this recovery file is damaged", "discard it; the library is untouched"
+            path,
+            say("this recovery file is damaged"),
+            say("discard it; the library is untouched"),
         ) from error
 
 

@@ -20,6 +20,7 @@ from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library, LibraryFile
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say
 
 
 @frozen
@@ -176,8 +177,8 @@ def found_in_place(job: SaveJob) -> Saved | None:
         return None
     doubt = Unconfirmed(
         folder,
-        "saved, but the disk did not confirm it",
-        "save again, and have the disk or share checked",
+        say("saved, but the disk did not confirm it"),
+        say("save again, and have the disk or share checked"),
     )
     keys = frozenset(key_of(noun) for noun in nouns_of(job))
     return Saved(_after(job, opened, changes), keys, doubt)

@@ -8,7 +8,7 @@ from typing import Any
 
 from authoring.editor.i18n import decimal_sign, form_for, language, tr
 from authoring.editor.vocabulary_words import words_of
-from authoring.model.sentence import Sentence
+from authoring.model.sentence import Sentence, shaped
 
 
 class _Places(string.Formatter):
@@ -38,7 +38,7 @@ def said(words: str) -> str:
         places["n"] = words.number
     else:
         template = tr(words.template)
-    return _PLACES.vformat(template, (), places)
+    return shaped(_PLACES.vformat(template, (), places), words.shape)
 
 
 def _place(value: object) -> object:

@@ -17,8 +17,9 @@ from pathlib import Path
 from authoring.files import names
 from authoring.files.errors import Unconfirmed, Unwritable, told_as
 from authoring.files.filesystem import DISK, FileSystem, Kind
+from authoring.model.sentence import say
 
-COULD_NOT_SAVE = "could not save"
+COULD_NOT_SAVE = say("could not save")
 _NEW_FILE_MODE = 0o666
 A_DAY_S = 24 * 60 * 60
 
@@ -43,7 +44,7 @@ def make_folder(path: Path, *, fs: FileSystem = DISK) -> None:
 
     Does nothing where it is a folder already. Raises :class:`Unwritable`.
     """
-    with told_as(Unwritable, path, "could not make the folder"):
+    with told_as(Unwritable, path, say("could not make the folder")):
         missing = []
         step = fs.resolve(path)
         while not _is_folder(step, path, fs):
@@ -64,7 +65,9 @@ def _is_folder(step: Path, asked: Path, fs: FileSystem) -> bool:
         return False
     if kind is not Kind.FOLDER:
         raise Unwritable(
-            asked, f"{step} is a file, so no folder can be made there", "choose another folder"
+            asked,
+            say("{step} is a file, so no folder can be made there", step=step),
+            say("choose another folder"),
         )
     return True
 
@@ -84,14 +87,16 @@ def writable_target(path: Path, fs: FileSystem) -> Path:
     except FileNotFoundError:
         return target
     if kind is Kind.FOLDER:
-        raise Unwritable(path, "this is a folder, not a file", "name a file inside it")
+        raise Unwritable(path, say("this is a folder, not a file"), say("name a file inside it"))
     if kind is Kind.OTHER:
         raise Unwritable(
-            path, "this is a pipe, socket or device, not a file", "name an ordinary file"
+            path, say("this is a pipe, socket or device, not a file"), say("name an ordinary file")
         )
     if not fs.may_write(target):
         raise Unwritable(
-            path, "this file is read only", "allow writing to it, or save under another name"
+            path,
+            say("this file is read only"),
+            say("allow writing to it, or save under another name"),
         )
     return target
 
@@ -143,7 +148,7 @@ def swap_in(temporary: Path, target: Path, fs: FileSystem) -> None:
 
 def confirm(path: Path, folder: Path, fs: FileSystem) -> None:
     """Flush the names in ``folder``. Raises :class:`Unconfirmed` naming ``path``."""
-    with told_as(Unconfirmed, path, "saved, but the disk did not confirm it"):
+    with told_as(Unconfirmed, path, say("saved, but the disk did not confirm it")):
         fs.sync_folder(folder)
 
 

@@ -22,6 +22,7 @@ from authoring.files.fingerprint import (
 from authoring.files.journal import finish_all
 from authoring.files.lock import PATIENT, LockLost, Patience, exclusive
 from authoring.files.names import must_be_inside
+from authoring.model.sentence import say
 
 __all__ = [
     "Fingerprint",
@@ -64,7 +65,11 @@ def save_checked(
             if _saved(path, target, guarded, data, baseline, patience, fs):
                 break
         else:
-            raise Busy(path, "other writers kept this folder busy", "wait a moment and save again")
+            raise Busy(
+                path,
+                say("other writers kept this folder busy"),
+                say("wait a moment and save again"),
+            )
     confirm(path, target.parent, fs)
     return fingerprint(data)
 

@@ -20,6 +20,7 @@ from authoring.files.formats import DOCUMENTS, FORMAT_VERSION, Document, migrate
 from authoring.files.reading import read_file
 from authoring.files.strict_json import read_json, write_json
 from authoring.model.base import ModelError, Node, fields, said
+from authoring.model.sentence import say
 
 
 class NotThisFormat(FileProblem):
@@ -31,9 +32,12 @@ class Invalid(FileProblem):
 
     def __init__(self, path: Path | str, found: tuple[Fault, ...]) -> None:
         first = found[0]
-        more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
-        where = f"at {first.path}, " if first.path else ""
-        super().__init__(path, f"{where}{first.sentence}{more}", first.mend)
+        sentence = first.sentence
+        if first.path:
+            sentence = say("at {place}, {fault}", place=first.path, fault=sentence)
+        if len(found) > 1:
+            sentence = say("{fault} (and {n} more)", fault=sentence, n=len(found) - 1)
+        super().__init__(path, sentence, first.mend)
         self.faults = found
 
 
@@ -87,17 +91,27 @@ def _identify(
     if not isinstance(value, dict) or "format" not in value:
         raise NotThisFormat(
             source,
-            "this is JSON, but not a Rungbook file: it does not say its format",
-            "open a file that Rungbook wrote, or add a format such as 'rungbook/card'",
+            say("this is JSON, but not a Rungbook file: it does not say its format"),
+            say("open a file that Rungbook wrote, or add a format such as 'rungbook/card'"),
         )
     name = value["format"]
     if not isinstance(name, str) or name not in DOCUMENTS:
         near = difflib.get_close_matches(str(name), DOCUMENTS, n=1)
-        mend = f"did you mean {near[0]!r}?" if near else f"use one of: {', '.join(DOCUMENTS)}"
-        raise NotThisFormat(source, f"{brief(name)} is no format of Rungbook", mend)
+        mend = (
+            say("did you mean {near!r}?", near=near[0])
+            if near
+            else say("use one of: {allowed}", allowed=", ".join(DOCUMENTS))
+        )
+        raise NotThisFormat(source, say("{name} is no format of Rungbook", name=brief(name)), mend)
     if expected is not None and DOCUMENTS[name] is not expected:
         raise NotThisFormat(
-            source, f"this is a {name} file, and a {expected.FORMAT} file is wanted", "open another"
+            source,
+            say(
+                "this is a {name} file, and a {wanted} file is wanted",
+                name=name,
+                wanted=expected.FORMAT,
+            ),
+            say("open another"),
         )
     return name, _newest(value, source)
 
@@ -110,8 +124,8 @@ def _newest(value: dict[str, Any], source: Path | str) -> dict[str, Any]:
             (
                 Fault(
                     "format_version",
-                    "the format version must be a whole number from 1",
-                    f"write {FORMAT_VERSION}",
+                    say("the format version must be a whole number from 1"),
+                    say("write {version}", version=FORMAT_VERSION),
                     "format_version",
                 ),
             ),
@@ -119,9 +133,13 @@ def _newest(value: dict[str, Any], source: Path | str) -> dict[str, Any]:
     if version > FORMAT_VERSION:
         raise NotThisFormat(
             source,
-            f"this file is of format version {said(version)}, made by a newer Rungbook than "
-            f"this one, which reads up to version {FORMAT_VERSION}",
-            "update Rungbook, or ask for the file in an older version",
+            say(
+                "this file is of format version {version}, made by a newer Rungbook than this "
+                "one, which reads up to version {newest}",
+                version=said(version),
+                newest=FORMAT_VERSION,
+            ),
+            say("update Rungbook, or ask for the file in an older version"),
         )
     return migrate(value, int(version))
 

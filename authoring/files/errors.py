@@ -31,7 +31,7 @@ class FileProblem(Exception):  # noqa: N818 - shown to readers, to whom it is no
     and where, ``mend`` what to do about it. Neither ends in a full stop.
     """
 
-    def __init__(self, path: Path | str, sentence: str, mend: str) -> None:
+    def __init__(self, path: Path | str, sentence: Sentence, mend: Sentence) -> None:
         super().__init__(path, sentence, mend)
         self.path = Path(path)
         self.sentence = sentence
@@ -69,8 +69,8 @@ class NotStrictJson(FileProblem):
     def __init__(
         self,
         path: Path | str,
-        sentence: str,
-        mend: str,
+        sentence: Sentence,
+        mend: Sentence,
         *,
         line: int | None = None,
         column: int | None = None,
@@ -106,49 +106,60 @@ class OutsideChange(FileProblem):
     def __init__(self, outcomes: Sequence[tuple[Path, Outcome]]) -> None:
         path, outcome = outcomes[0]
         others = len(outcomes) - 1
-        more = f" (and {others} more with it)" if others else ""
-        what = "was changed" if outcome is Outcome.CHANGED else "was moved or deleted"
         super().__init__(
             path,
-            f"this file {what} outside this window since it was opened{more}",
-            "compare the two, then save under another name or open it again",
+            _outside(outcome, others),
+            say("compare the two, then save under another name or open it again"),
         )
         self.outcomes = tuple(outcomes)
         self.outcome = outcome
 
 
-_NO_SPACE = ("the disk or your share of it is full", "free some space and save again")
+def _outside(outcome: Outcome, others: int) -> Sentence:
+    if outcome is Outcome.CHANGED:
+        found = say("this file was changed outside this window since it was opened")
+    else:
+        found = say("this file was moved or deleted outside this window since it was opened")
+    if not others:
+        return found
+    return say("{found} (and {others} more with it)", found=found, others=others)
+
+
+_NO_SPACE = (say("the disk or your share of it is full"), say("free some space and save again"))
 _NO_RIGHT = (
-    "this account has no right to do that here, or another program holds the file open",
-    "ask for write access, close the other program, or choose another folder",
+    say("this account has no right to do that here, or another program holds the file open"),
+    say("ask for write access, close the other program, or choose another folder"),
 )
 _GONE = (
-    "the disk or network share stopped answering",
-    "check the connection, then try again or save elsewhere",
+    say("the disk or network share stopped answering"),
+    say("check the connection, then try again or save elsewhere"),
 )
-_BUSY = ("another program is using it", "close that program and try again")
-_BAD_NAME = ("this name can't be used for a file here", "choose a plain, shorter name")
+_BUSY = (say("another program is using it"), say("close that program and try again"))
+_BAD_NAME = (say("this name can't be used for a file here"), say("choose a plain, shorter name"))
 
-_BY_ERRNO: dict[str, tuple[str, str]] = {
+_BY_ERRNO: dict[str, tuple[Sentence, Sentence]] = {
     "ENOSPC": _NO_SPACE,
     "EDQUOT": _NO_SPACE,
-    "EFBIG": ("the file is too large for this disk", "save it on another disk"),
-    "EROFS": ("the disk is read only", "choose another folder"),
+    "EFBIG": (say("the file is too large for this disk"), say("save it on another disk")),
+    "EROFS": (say("the disk is read only"), say("choose another folder")),
     "EACCES": _NO_RIGHT,
     "EPERM": _NO_RIGHT,
-    "ENOENT": ("there is no such file or folder", "check the name, or make the folder first"),
-    "ENOTDIR": ("part of this path is a file, not a folder", "check the path"),
-    "EISDIR": ("this is a folder, not a file", "name a file inside it"),
-    "ENAMETOOLONG": ("the name is too long for this disk", "choose a shorter name"),
-    "ELOOP": ("the links on this path lead in a circle", "name the real file"),
+    "ENOENT": (
+        say("there is no such file or folder"),
+        say("check the name, or make the folder first"),
+    ),
+    "ENOTDIR": (say("part of this path is a file, not a folder"), say("check the path")),
+    "EISDIR": (say("this is a folder, not a file"), say("name a file inside it")),
+    "ENAMETOOLONG": (say("the name is too long for this disk"), say("choose a shorter name")),
+    "ELOOP": (say("the links on this path lead in a circle"), say("name the real file")),
     "EINVAL": _BAD_NAME,
     "EILSEQ": _BAD_NAME,
     "EIO": (
-        "the disk reported a fault",
-        "save elsewhere now and have the disk or share checked",
+        say("the disk reported a fault"),
+        say("save elsewhere now and have the disk or share checked"),
     ),
-    "EMFILE": ("too many files are open", "close some and try again"),
-    "ENFILE": ("too many files are open", "close some programs and try again"),
+    "EMFILE": (say("too many files are open"), say("close some and try again")),
+    "ENFILE": (say("too many files are open"), say("close some programs and try again")),
     "EBUSY": _BUSY,
     "ETXTBSY": _BUSY,
     "ESTALE": _GONE,
@@ -164,20 +175,22 @@ _BY_ERRNO: dict[str, tuple[str, str]] = {
 }
 
 
-def explain(error: BaseException) -> tuple[str, str]:
+def explain(error: BaseException) -> tuple[Sentence, Sentence]:
     """Sentence and mend for an error of the operating system or of memory."""
     if isinstance(error, MemoryError):
-        return "the computer ran out of memory", "close other programs and try again"
+        return say("the computer ran out of memory"), say("close other programs and try again")
     number = getattr(error, "errno", None)
     known = _BY_ERRNO.get(errno.errorcode.get(number, "")) if number else None
     if known:
         return known
     reason = getattr(error, "strerror", None) or "no reason given"
-    return f"the system refused ({reason})", "try again, or choose another folder"
+    return say("the system refused ({reason})", reason=reason), say(
+        "try again, or choose another folder"
+    )
 
 
 @contextmanager
-def told_as(kind: type[FileProblem], path: Path | str, doing: str) -> Iterator[None]:
+def told_as(kind: type[FileProblem], path: Path | str, doing: Sentence) -> Iterator[None]:
     """Turn what the system raises inside the block into ``kind``.
 
     ``doing`` opens the sentence: "could not save". A :class:`FileProblem` raised
@@ -185,12 +198,12 @@ def told_as(kind: type[FileProblem], path: Path | str, doing: str) -> Iterator[N
     """
     # The system refuses names with NUL or half characters before any call.
     if "\0" in str(path) or not _sayable(path):
-        raise kind(path, f"{doing}: {_BAD_NAME[0]}", _BAD_NAME[1])
+        raise kind(path, say("{doing}: {why}", doing=doing, why=_BAD_NAME[0]), _BAD_NAME[1])
     try:
         yield
     except (OSError, MemoryError) as error:
         sentence, mend = explain(error)
-        raise kind(path, f"{doing}: {sentence}", mend) from error
+        raise kind(path, say("{doing}: {why}", doing=doing, why=sentence), mend) from error
 
 
 def _sayable(path: Path | str) -> bool:

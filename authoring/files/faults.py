@@ -36,6 +36,7 @@ from authoring.model.base import (
     ModelError,
     said,
 )
+from authoring.model.sentence import Sentence, say, say_n, unstopped
 
 ValidationError: TypeAlias = Any
 """jsonschema types the parts of its errors as "maybe unset"; they are always set here."""
@@ -59,9 +60,13 @@ class Fault:
     """
 
     path: str
-    sentence: str
-    mend: str
+    sentence: Sentence
+    mend: Sentence
     rule: str
+
+
+Told: TypeAlias = tuple[Sentence, Sentence]
+"""What is wrong, and how to mend it."""
 
 
 def place(parts: Iterable[str | int]) -> str:
@@ -73,45 +78,45 @@ def place(parts: Iterable[str | int]) -> str:
 # ---- schema -----------------------------------------------------------------------
 
 _PATTERN_WORDS = {
-    SLUG: "lower-case words joined by hyphens, such as heel-raise",
-    UUID: "a UUID in lower case, such as 3f2b8c1e-0000-4000-8000-000000000001",
-    LANGUAGE_TAG: "a language tag, such as en or pt-BR",
-    HEX_COLOUR: "a colour, such as #123F5C",
-    IMAGE_NAME: "the name of a picture in the images folder",
-    PRINTABLE: "text without control characters",
-    DAY: "a day as year-month-day, such as 2026-11-25",
-    DOI: "a DOI without its web address, such as 10.1000/182",
-    VERSION: "a version, such as 2 or 1.0.3",
+    SLUG: say("lower-case words joined by hyphens, such as heel-raise"),
+    UUID: say("a UUID in lower case, such as 3f2b8c1e-0000-4000-8000-000000000001"),
+    LANGUAGE_TAG: say("a language tag, such as en or pt-BR"),
+    HEX_COLOUR: say("a colour, such as #123F5C"),
+    IMAGE_NAME: say("the name of a picture in the images folder"),
+    PRINTABLE: say("text without control characters"),
+    DAY: say("a day as year-month-day, such as 2026-11-25"),
+    DOI: say("a DOI without its web address, such as 10.1000/182"),
+    VERSION: say("a version, such as 2 or 1.0.3"),
 }
 
 _SECOND = frozenset({"enum", "format"})
 """Rules that say nothing new where another rule of the same place is broken."""
 
 _TYPE_WORDS = {
-    "string": "text",
-    "object": "an object",
-    "array": "a list",
-    "integer": "a whole number",
-    "number": "a number",
-    "boolean": "true or false",
-    "null": "empty",
+    "string": say("text"),
+    "object": say("an object"),
+    "array": say("a list"),
+    "integer": say("a whole number"),
+    "number": say("a number"),
+    "boolean": say("true or false"),
+    "null": say("empty"),
 }
 
 
-def _is_type(value: object) -> str:
+def _is_type(value: object) -> Sentence:
     match value:
         case None:
-            return "empty (null)"
+            return say("empty (null)")
         case bool():
-            return "true or false"
+            return say("true or false")
         case str():
-            return "text"
+            return say("text")
         case int() | float():
-            return "a number"
+            return say("a number")
         case list():
-            return "a list"
+            return say("a list")
         case _:
-            return "an object"
+            return say("an object")
 
 
 def brief(value: object) -> str:
@@ -121,66 +126,131 @@ def brief(value: object) -> str:
     return text if len(text) <= 60 else f"{text[:57]}…"
 
 
-def _type(error: ValidationError) -> tuple[str, str]:
+def _type(error: ValidationError) -> Told:
     wanted = error.validator_value
     names = [wanted] if isinstance(wanted, str) else wanted
-    words = " or ".join(_TYPE_WORDS[name] for name in names)
-    return f"this must be {words}, and is {_is_type(error.instance)}", f"give {words}"
+    words = _TYPE_WORDS[names[0]]
+    for name in names[1:]:
+        words = say("{one} or {other}", one=words, other=_TYPE_WORDS[name])
+    found = _is_type(error.instance)
+    return (
+        say("this must be {wanted}, and is {found}", wanted=words, found=found),
+        say("give {wanted}", wanted=words),
+    )
 
 
-def _enum(error: ValidationError) -> tuple[str, str]:
+def _enum(error: ValidationError) -> Told:
     allowed = [str(value) for value in error.validator_value]
     near = difflib.get_close_matches(str(error.instance), allowed, n=1)
-    sentence = f"{brief(error.instance)} is not one of the words allowed here"
+    sentence = say("{value} is not one of the words allowed here", value=brief(error.instance))
     if near:
-        return sentence, f"did you mean {near[0]!r}?"
-    return sentence, f"use one of: {', '.join(allowed)}"
+        return sentence, say("did you mean {near!r}?", near=near[0])
+    return sentence, say("use one of: {allowed}", allowed=", ".join(allowed))
 
 
-def _pattern(error: ValidationError) -> tuple[str, str]:
-    words = _PATTERN_WORDS.get(error.validator_value, f"text that fits {error.validator_value}")
-    return f"{brief(error.instance)} does not fit", f"give {words}"
+def _pattern(error: ValidationError) -> Told:
+    pattern = error.validator_value
+    words = _PATTERN_WORDS.get(pattern) or say("text that fits {pattern}", pattern=pattern)
+    return (
+        say("{value} does not fit", value=brief(error.instance)),
+        say("give {wanted}", wanted=words),
+    )
 
 
-def _count(word: str, what: str) -> Callable[[ValidationError], tuple[str, str]]:
-    def explain(error: ValidationError) -> tuple[str, str]:
+def _too_few(what: Callable[[int], Sentence]) -> Callable[[ValidationError], Told]:
+    def explain(error: ValidationError) -> Told:
         limit, size = error.validator_value, len(error.instance)
-        counted = what.removesuffix("s") if limit == 1 else what
-        there = "is" if size == 1 else "are"
-        sentence = f"there must be {word} {limit} {counted}, and there {there} {size}"
-        return sentence, f"give {word} {limit}"
+        return (
+            say_n(
+                "there must be at least {what}, and there is {n}",
+                "there must be at least {what}, and there are {n}",
+                size,
+                what=what(limit),
+            ),
+            say("give at least {limit}", limit=limit),
+        )
 
     return explain
 
 
-def _bound(word: str) -> Callable[[ValidationError], tuple[str, str]]:
-    def explain(error: ValidationError) -> tuple[str, str]:
-        limit = said(error.validator_value)
-        sentence = f"this must be {word} {limit}, and is {brief(error.instance)}"
-        return sentence, f"give a number {word} {limit}"
+def _too_many(what: Callable[[int], Sentence]) -> Callable[[ValidationError], Told]:
+    def explain(error: ValidationError) -> Told:
+        limit, size = error.validator_value, len(error.instance)
+        return (
+            say_n(
+                "there must be at most {what}, and there is {n}",
+                "there must be at most {what}, and there are {n}",
+                size,
+                what=what(limit),
+            ),
+            say("give at most {limit}", limit=limit),
+        )
 
     return explain
 
 
-_EXPLAIN: dict[str, Callable[[ValidationError], tuple[str, str]]] = {
+def _items(count: int) -> Sentence:
+    return say_n("{n} item", "{n} items", count)
+
+
+def _characters(count: int) -> Sentence:
+    return say_n("{n} character", "{n} characters", count)
+
+
+def _languages(count: int) -> Sentence:
+    return say_n("{n} language", "{n} languages", count)
+
+
+def _too_low(error: ValidationError) -> Told:
+    limit = said(error.validator_value)
+    return (
+        say(
+            "this must be at least {limit}, and is {value}",
+            limit=limit,
+            value=brief(error.instance),
+        ),
+        say("give a number at least {limit}", limit=limit),
+    )
+
+
+def _too_high(error: ValidationError) -> Told:
+    limit = said(error.validator_value)
+    return (
+        say(
+            "this must be at most {limit}, and is {value}", limit=limit, value=brief(error.instance)
+        ),
+        say("give a number at most {limit}", limit=limit),
+    )
+
+
+def _const(error: ValidationError) -> Told:
+    wanted = error.validator_value
+    return (
+        say("this must be {wanted!r}, and is {value}", wanted=wanted, value=brief(error.instance)),
+        say("write {wanted!r}", wanted=wanted),
+    )
+
+
+def _format(error: ValidationError) -> Told:
+    return (
+        say("{value} is not a day of the calendar", value=brief(error.instance)),
+        say("give a day as year-month-day, such as 2026-11-25"),
+    )
+
+
+_EXPLAIN: dict[str, Callable[[ValidationError], Told]] = {
     "type": _type,
     "enum": _enum,
     "pattern": _pattern,
-    "const": lambda error: (
-        f"this must be {error.validator_value!r}, and is {brief(error.instance)}",
-        f"write {error.validator_value!r}",
-    ),
-    "minimum": _bound("at least"),
-    "maximum": _bound("at most"),
-    "minItems": _count("at least", "items"),
-    "maxItems": _count("at most", "items"),
-    "minLength": _count("at least", "characters"),
-    "maxLength": _count("at most", "characters"),
-    "minProperties": _count("at least", "languages"),
-    "format": lambda error: (
-        f"{brief(error.instance)} is not a day of the calendar",
-        "give a day as year-month-day, such as 2026-11-25",
-    ),
+    "const": _const,
+    "minimum": _too_low,
+    "maximum": _too_high,
+    "minItems": _too_few(_items),
+    "maxItems": _too_many(_items),
+    "minLength": _too_few(_characters),
+    "maxLength": _too_many(_characters),
+    "minProperties": _too_few(_languages),
+    "format": _format,
 }
 
 
@@ -191,12 +261,15 @@ def _explained(error: ValidationError) -> tuple[Parts, Fault]:
         found = re.match(r"'(.*)' is a required property", error.message)
         name = found.group(1) if found else "a field"
         at = (*parts, name)
-        return at, Fault(place(at), f"{name!r} is missing", "add it", rule)
+        return at, Fault(place(at), say("{name!r} is missing", name=name), say("add it"), rule)
     if "propertyNames" in error.absolute_schema_path:
-        sentence = f"{brief(error.instance)} is not a language tag"
-        return parts, Fault(place(parts), sentence, "give a tag such as en or pt-BR", rule)
+        sentence = say("{value} is not a language tag", value=brief(error.instance))
+        return parts, Fault(place(parts), sentence, say("give a tag such as en or pt-BR"), rule)
     explain = _EXPLAIN.get(rule)
-    sentence, mend = explain(error) if explain else ("this value can't stand here", "change it")
+    if explain is None:
+        sentence, mend = say("this value can't stand here"), say("change it")
+    else:
+        sentence, mend = explain(error)
     return parts, Fault(place(parts), sentence, mend, rule)
 
 
@@ -240,7 +313,7 @@ def _gate_found(format_name: str, data: object) -> Iterator[tuple[Parts, Fault]]
     """The gate's own words, should it ever refuse what the other validator lets pass."""
     for error in islice(gate(format_name).iter_errors(data), _MOST):
         at = tuple(error.instance_path)
-        yield at, Fault(place(at), "this value can't stand here", "change it", "schema")
+        yield at, Fault(place(at), say("this value can't stand here"), say("change it"), "schema")
 
 
 def _schema_found(format_name: str, data: object) -> list[tuple[Parts, Fault]]:
@@ -273,9 +346,9 @@ def _leaves(error: BaseException, at: Parts) -> Iterator[tuple[Parts, BaseExcept
 def _value_fault(at: Parts, error: BaseException) -> tuple[Parts, Fault]:
     if isinstance(error, ModelError):
         at = (*at, error.field) if error.field else at
-        sentence, mend = error.sentence.rstrip("."), "change one of the values it names"
+        sentence, mend = unstopped(error.sentence), say("change one of the values it names")
     else:
-        sentence, mend = "this value can't be used", "change it"
+        sentence, mend = say("this value can't be used"), say("change it")
     return at, Fault(place(at), sentence, mend, "value")
 
 

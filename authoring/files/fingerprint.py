@@ -10,6 +10,7 @@ from attrs import frozen
 from authoring.files.errors import Outcome, Unreadable, told_as
 from authoring.files.filesystem import DISK, FileSystem, Kind
 from authoring.files.reading import chunks, opened
+from authoring.model.sentence import say
 
 
 @frozen
@@ -39,7 +40,7 @@ def fingerprint_on_disk(
     With ``size`` given, a file of another size is not read through: its
     ``sha256`` comes back empty, equal to no other. Raises :class:`Unreadable`.
     """
-    with told_as(Unreadable, path, "could not look at the file on disk"):
+    with told_as(Unreadable, path, say("could not look at the file on disk")):
         try:
             entry = fs.entry(path)
             if entry.kind is Kind.FILE and size is not None and entry.size != size:

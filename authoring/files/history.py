@@ -11,6 +11,7 @@ from authoring.files.errors import FileProblem, Unreadable, told_as
 from authoring.files.library import HISTORY
 from authoring.model.library import ApprovedVersion
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say
 
 
 def approved_version(folder: Path, protocol: Protocol) -> ApprovedVersion | None:
@@ -24,7 +25,7 @@ def approved_version(folder: Path, protocol: Protocol) -> ApprovedVersion | None
         FileProblem: there is such a file, and it can't be used.
     """
     path = _path(folder, protocol)
-    with told_as(Unreadable, path, "could not read"):
+    with told_as(Unreadable, path, say("could not read")):
         if not path.is_file():
             return None
     document = read_document(path, ApprovedVersion).document

@@ -30,11 +30,12 @@ from authoring.files.filesystem import DISK, FileSystem
 from authoring.files.fingerprint import Fingerprint, compare, fingerprint
 from authoring.files.journal_record import Ending, Step, carry_out, encode, stands
 from authoring.files.lock import PATIENT, Held, LockLost, Patience, exclusive
+from authoring.model.sentence import say
 
 _TRIES = 3
 _DECIDED = (
-    "the change was recorded but not finished",
-    "open the library again to finish it before going on",
+    say("the change was recorded but not finished"),
+    say("open the library again to finish it before going on"),
 )
 
 
@@ -84,7 +85,9 @@ def change_together(
         for _ in range(_TRIES):
             if _changed(base, changes, targets, patience, fs):
                 return tuple(_after(change) for change in changes)
-        raise Busy(root, "other writers kept this folder busy", "wait a moment and save again")
+        raise Busy(
+            root, say("other writers kept this folder busy"), say("wait a moment and save again")
+        )
 
 
 def _target(base: Path, change: Change, fs: FileSystem) -> Path:
@@ -94,8 +97,8 @@ def _target(base: Path, change: Change, fs: FileSystem) -> Path:
         if names.inside(base, names.relative(base, target), fs) != target:
             raise Unwritable(
                 change.path,
-                "this name can't be kept in the journal of the folder",
-                "choose a name without backslash or colon",
+                say("this name can't be kept in the journal of the folder"),
+                say("choose a name without backslash or colon"),
             )
         return target
 
@@ -204,8 +207,8 @@ def _finish_decided(base: Path, journal: Path, steps: Sequence[Step], fs: FileSy
     if ending is Ending.DROPPED:
         raise Unwritable(
             base,
-            "the files were changed outside while they were being saved",
-            "open the library again and make the change anew",
+            say("the files were changed outside while they were being saved"),
+            say("open the library again and make the change anew"),
         )
     if ending is Ending.GONE:
         raise Unconfirmed(base, *_DECIDED)
@@ -227,7 +230,7 @@ def recover(root: Path, *, patience: Patience = PATIENT, fs: FileSystem = DISK) 
     not decided need nothing: their files still stand as before. Raises
     :class:`FileProblem` where a change can be neither finished nor undone.
     """
-    with told_as(Unwritable, root, "could not finish an interrupted save"):
+    with told_as(Unwritable, root, say("could not finish an interrupted save")):
         base = fs.resolve(root)
         if not _journals(base, fs):
             return 0

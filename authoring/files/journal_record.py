@@ -21,6 +21,7 @@ from authoring.files.filesystem import FileSystem
 from authoring.files.fingerprint import Fingerprint, fingerprint_on_disk
 from authoring.files.reading import read_file
 from authoring.files.strict_json import JsonValue, read_json, write_json
+from authoring.model.sentence import say
 
 _KIND = "rungbook/journal"
 _VERSION = 1
@@ -164,14 +165,24 @@ def _half_done(journal: Path, located: Sequence[_Located], states: Sequence[_Sta
         name = located[states.index(_State.LOST)].target.name
         return Unreadable(
             journal,
-            f"a save of several files stopped half way and the new content of {name} is gone",
-            f"put {name} back from a backup, then delete {journal.name}",
+            say(
+                "a save of several files stopped half way and the new content of {name} is gone",
+                name=name,
+            ),
+            say(
+                "put {name} back from a backup, then delete {record}",
+                name=name,
+                record=journal.name,
+            ),
         )
     name = located[states.index(_State.TAKEN)].target.name
     return Unreadable(
         journal,
-        f"a save of several files stopped half way and {name} was changed outside since",
-        f"give {name} another name and open the library again to finish the save",
+        say(
+            "a save of several files stopped half way and {name} was changed outside since",
+            name=name,
+        ),
+        say("give {name} another name and open the library again to finish the save", name=name),
     )
 
 
@@ -185,8 +196,8 @@ def _decode(journal: Path, fs: FileSystem) -> list[Step]:
     if value.get("format_version") != _VERSION:
         raise Unreadable(
             journal,
-            "a newer version of this program left a save unfinished",
-            "open the library once with that version",
+            say("a newer version of this program left a save unfinished"),
+            say("open the library once with that version"),
         )
     steps = value.get("steps")
     if not isinstance(steps, list):
@@ -237,6 +248,6 @@ def _locate(base: Path, journal: Path, step: Step, fs: FileSystem) -> _Located:
 def _damaged(journal: Path) -> FileProblem:
     return Unreadable(
         journal,
-        "this record of an unfinished save is damaged",
-        "check the files saved last against a backup, then delete it",
+        say("this record of an unfinished save is damaged"),
+        say("check the files saved last against a backup, then delete it"),
     )

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 from authoring.files.errors import NotStrictJson
+from authoring.model.sentence import Sentence, say
 
 # What may be left of a value when a file is cut short in the middle of it.
 _STUMP = re.compile(r"(?:t|tr|tru|f|fa|fal|fals|n|nu|nul|-|\.|[eE][+-]?)\s*")
@@ -14,38 +15,38 @@ _OPEN_STRING = re.compile(r'(?:[^"\\]++|\\.)*+\\?', re.DOTALL)
 
 _WORDS = {
     "Expecting property name enclosed in double quotes": (
-        "a name in double quotes was expected",
-        "put the name in double quotes, or delete the comma before it",
+        say("a name in double quotes was expected"),
+        say("put the name in double quotes, or delete the comma before it"),
     ),
     "Illegal trailing comma before end of object": (
-        "a comma stands after the last item",
-        "delete that comma",
+        say("a comma stands after the last item"),
+        say("delete that comma"),
     ),
     "Illegal trailing comma before end of array": (
-        "a comma stands after the last item",
-        "delete that comma",
+        say("a comma stands after the last item"),
+        say("delete that comma"),
     ),
-    "Expecting ':' delimiter": ("a colon was expected", "put a colon after the name"),
+    "Expecting ':' delimiter": (say("a colon was expected"), say("put a colon after the name")),
     "Expecting ',' delimiter": (
-        "a comma or a closing bracket was expected",
-        'add it, or put quotes inside the text as \\"',
+        say("a comma or a closing bracket was expected"),
+        say('add it, or put quotes inside the text as \\"'),
     ),
-    "Expecting value": ("a value was expected", "add one, or delete the comma before it"),
+    "Expecting value": (say("a value was expected"), say("add one, or delete the comma before it")),
     "Extra data": (
-        "there is more after the end of the JSON text",
-        "delete what follows, or restore the file from a backup",
+        say("there is more after the end of the JSON text"),
+        say("delete what follows, or restore the file from a backup"),
     ),
     "Invalid control character at": (
-        "a line break or control character stands inside quotes",
-        "write it as \\n or delete it",
+        say("a line break or control character stands inside quotes"),
+        say("write it as \\n or delete it"),
     ),
     "Invalid \\escape": (
-        "a backslash is not followed by a letter JSON knows",
-        "write the backslash twice",
+        say("a backslash is not followed by a letter JSON knows"),
+        say("write the backslash twice"),
     ),
     "Invalid \\uXXXX escape": (
-        "\\u is not followed by four hexadecimal digits",
-        "write four, or the character itself",
+        say("\\u is not followed by four hexadecimal digits"),
+        say("write four, or the character itself"),
     ),
 }
 
@@ -56,8 +57,8 @@ def position(text: str, offset: int) -> tuple[int, int]:
     return line, offset - text.rfind("\n", 0, offset)
 
 
-def at(line: int, column: int) -> str:
-    return f"at line {line}, column {column}"
+def at(line: int, column: int) -> Sentence:
+    return say("at line {line}, column {column}", line=line, column=column)
 
 
 def explain_syntax(error: json.JSONDecodeError, text: str, source: Path | str) -> NotStrictJson:
@@ -66,17 +67,20 @@ def explain_syntax(error: json.JSONDecodeError, text: str, source: Path | str) -
         line, column = position(text, len(text))
         return NotStrictJson(
             source,
-            f"the file breaks off {at(line, column)}",
-            "restore it from a backup or copy it again",
+            say("the file breaks off {at}", at=at(line, column)),
+            say("restore it from a backup or copy it again"),
             line=line,
             column=column,
         )
     message = error.msg.removesuffix(": ")
     known = next((words for start, words in _WORDS.items() if message.startswith(start)), None)
-    sentence, mend = known or ("this is not JSON", "correct it, or restore it from a backup")
+    sentence, mend = known or (
+        say("this is not JSON"),
+        say("correct it, or restore it from a backup"),
+    )
     return NotStrictJson(
         source,
-        f"{sentence} {at(error.lineno, error.colno)}",
+        say("{sentence} {at}", sentence=sentence, at=at(error.lineno, error.colno)),
         mend,
         line=error.lineno,
         column=error.colno,

@@ -34,6 +34,7 @@ from authoring.model.clinic import Clinic
 from authoring.model.library import ApprovedVersion, Library, LibraryFile
 from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
+from authoring.model.sentence import say
 
 MANIFEST = "library.json"
 CLINIC = "clinic.json"
@@ -100,7 +101,9 @@ def file_of(document: Document) -> Path:
         case ApprovedVersion():
             approved = document.protocol
             return Path(HISTORY, approved.id, f"{approved.version}.json")
-    raise ModelError("format", f"A {document.FORMAT} file has no place in a library.")
+    raise ModelError(
+        "format", say("A {kind} file has no place in a library.", kind=document.FORMAT)
+    )
 
 
 # ---- open -------------------------------------------------------------------------
@@ -124,7 +127,7 @@ class _Reading:
     def listed(self, folder: Path, ending: str) -> Iterator[Path]:
         """Files of a folder by name; a folder that can't be read is a problem like a file."""
         try:
-            with told_as(Unreadable, folder, "could not read the folder"):
+            with told_as(Unreadable, folder, say("could not read the folder")):
                 yield from _listed(folder, ending)
         except FileProblem as problem:
             self.problems.append(problem)
@@ -148,15 +151,15 @@ def open_library(folder: Path, tell: Callable[[int, int], None] = _silent) -> Op
         FileProblem: the folder can't be read, or an interrupted save can't be finished.
     """
     manifest_path = folder / MANIFEST
-    with told_as(Unreadable, folder, "could not open the folder"):
+    with told_as(Unreadable, folder, say("could not open the folder")):
         if not folder.is_dir():
-            raise Unreadable(folder, "there is no such folder", "check the name")
+            raise Unreadable(folder, say("there is no such folder"), say("check the name"))
         there = manifest_path.is_file()
     if not there:
         raise NotALibrary(
             folder,
-            "this folder holds no library (there is no library.json in it)",
-            "choose a library folder, or start one with 'rungbook new'",
+            say("this folder holds no library (there is no library.json in it)"),
+            say("choose a library folder, or start one with 'rungbook new'"),
         )
     _recover(folder)
     with _without_collecting():
@@ -240,8 +243,8 @@ def same_id(path: Path, first: Path) -> Unreadable:
     """What is said of a file whose id another file has already."""
     return Unreadable(
         path,
-        f"this file has the same id as {first.name}, so it was left out",
-        "delete one of the two, or give one a new id",
+        say("this file has the same id as {name}, so it was left out", name=first.name),
+        say("delete one of the two, or give one a new id"),
     )
 
 
@@ -309,13 +312,13 @@ def create_library(
     Raises:
         Unwritable: the folder holds something already, or can't be written.
     """
-    with told_as(Unwritable, folder, "could not start a library"):
+    with told_as(Unwritable, folder, say("could not start a library")):
         taken = os.path.lexists(folder) and (not folder.is_dir() or any(folder.iterdir()))
     if taken:
         raise Unwritable(
             folder,
-            "there is something here already, and it was left as it is",
-            "name a new or an empty folder",
+            say("there is something here already, and it was left as it is"),
+            say("name a new or an empty folder"),
         )
     make_folder(folder)
     contents = {folder / file_of(document): document_bytes(document) for document in documents}

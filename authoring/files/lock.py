@@ -36,6 +36,7 @@ from authoring.files.atomic import discard
 from authoring.files.errors import Busy
 from authoring.files.filesystem import FileSystem
 from authoring.files.reading import chunks, opened
+from authoring.model.sentence import say
 
 _LARGEST_LOCK = 64 * 1024
 
@@ -134,8 +135,11 @@ def _acquire(path: Path, content: bytes, patience: Patience, fs: FileSystem) -> 
         if now - start > patience.wait_s:
             raise Busy(
                 path.parent,
-                f"another writer ({_owner(current)}) is saving in this folder",
-                f"wait a moment and save again, or delete {path.name} there if nobody is",
+                say("another writer ({owner}) is saving in this folder", owner=_owner(current)),
+                say(
+                    "wait a moment and save again, or delete {name} there if nobody is",
+                    name=path.name,
+                ),
             )
         fs.pause(patience.look_s * (1 + secrets.randbelow(100) / 100))
 

@@ -12,6 +12,7 @@ from pathlib import Path, PurePosixPath
 
 from authoring.files.errors import Unwritable
 from authoring.files.filesystem import FileSystem
+from authoring.model.sentence import say
 
 LOCK_NAME = ".rungbook.lock"
 _TEMPORARY = re.compile(r"\.rungbook-[0-9a-f]{32}\.tmp")
@@ -77,6 +78,6 @@ def must_be_inside(root: Path, target: Path, asked: Path) -> None:
     if root not in target.parents:
         raise Unwritable(
             asked,
-            f"this leads to {target}, outside the folder {root}",
-            "put a copy of the file there instead of a link",
+            say("this leads to {target}, outside the folder {root}", target=target, root=root),
+            say("put a copy of the file there instead of a link"),
         )

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from authoring.files.errors import Unreadable, told_as
 from authoring.files.filesystem import DISK, FileSystem, Kind
+from authoring.model.sentence import say
 
 MEBIBYTE = 1024 * 1024
 _STEP = 256 * 1024
@@ -32,10 +33,10 @@ def opened(path: Path, fs: FileSystem) -> Iterator[int]:
 
 def _refuse_unless_plain(path: Path, kind: Kind) -> None:
     if kind is Kind.FOLDER:
-        raise Unreadable(path, "this is a folder, not a file", "name a file inside it")
+        raise Unreadable(path, say("this is a folder, not a file"), say("name a file inside it"))
     if kind is Kind.OTHER:
         raise Unreadable(
-            path, "this is a pipe, socket or device, not a file", "name an ordinary file"
+            path, say("this is a pipe, socket or device, not a file"), say("name an ordinary file")
         )
 
 
@@ -53,14 +54,14 @@ def read_file(path: Path, limit: int = 16 * MEBIBYTE, *, fs: FileSystem = DISK) 
     """
     parts: list[bytes] = []
     total = 0
-    with told_as(Unreadable, path, "could not read"), opened(path, fs) as descriptor:
+    with told_as(Unreadable, path, say("could not read")), opened(path, fs) as descriptor:
         for piece in chunks(descriptor, fs):
             total += len(piece)
             if total > limit:
                 raise Unreadable(
                     path,
-                    f"the file is larger than the {_size(limit)} this program reads",
-                    "check that this is the right file, or split it",
+                    say("the file is larger than the {size} this program reads", size=_size(limit)),
+                    say("check that this is the right file, or split it"),
                 )
             parts.append(piece)
         return b"".join(parts)

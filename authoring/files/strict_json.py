@@ -21,6 +21,7 @@ from attrs import frozen
 from authoring.files.errors import NotStrictJson
 from authoring.files.json_faults import at, explain_syntax, position
 from authoring.files.reading import MEBIBYTE, read_file
+from authoring.model.sentence import say
 
 __all__ = ["DEFAULT_LIMITS", "JsonValue", "Limits", "read_file", "read_json", "write_json"]
 
@@ -76,7 +77,7 @@ def read_json(
         raise _place_refusal(refusal, text, source) from None
     except MemoryError:
         raise NotStrictJson(
-            source, "the computer ran out of memory reading it", "close other programs"
+            source, say("the computer ran out of memory reading it"), say("close other programs")
         ) from None
     if _SUSPECT_ESCAPE.search(text):
         _refuse_unusable_text(value, source)
@@ -106,12 +107,16 @@ def _decode(data: bytes, source: Path | str, limits: Limits) -> str:
     if len(data) > limits.size:
         raise NotStrictJson(
             source,
-            f"the file has {len(data)} bytes, more than the {limits.size} this program reads",
-            "check that this is the right file, or split it",
+            say(
+                "the file has {n} bytes, more than the {size} this program reads",
+                n=len(data),
+                size=limits.size,
+            ),
+            say("check that this is the right file, or split it"),
         )
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         raise NotStrictJson(
-            source, "the file is saved as UTF-16, not UTF-8", "save it again as UTF-8"
+            source, say("the file is saved as UTF-16, not UTF-8"), say("save it again as UTF-8")
         )
     body = data.removeprefix(b"\xef\xbb\xbf")
     try:
@@ -121,21 +126,21 @@ def _decode(data: bytes, source: Path | str, limits: Limits) -> str:
         if error.end == len(body) and error.reason == "unexpected end of data":
             raise NotStrictJson(
                 source,
-                f"the file breaks off inside a character, at byte {offset}",
-                "restore it from a backup or copy it again",
+                say("the file breaks off inside a character, at byte {offset}", offset=offset),
+                say("restore it from a backup or copy it again"),
             ) from None
         raise NotStrictJson(
             source,
-            f"the byte at offset {offset} is not UTF-8 text",
-            "save the file again as UTF-8, or restore it from a backup",
+            say("the byte at offset {offset} is not UTF-8 text", offset=offset),
+            say("save the file again as UTF-8, or restore it from a backup"),
         ) from None
     if not text.strip(" \t\r\n"):
-        raise NotStrictJson(source, "the file is empty", "restore it from a backup")
+        raise NotStrictJson(source, say("the file is empty"), say("restore it from a backup"))
     if _depth(body) > limits.depth:
         raise NotStrictJson(
             source,
-            f"arrays and objects are nested more than {limits.depth} deep",
-            "check that this is the right file; none of ours nests so deep",
+            say("arrays and objects are nested more than {depth} deep", depth=limits.depth),
+            say("check that this is the right file; none of ours nests so deep"),
         )
     return text
 
@@ -150,13 +155,19 @@ def _depth(data: bytes) -> int:
 
 
 def _refuse_constant(name: str) -> NoReturn:
-    raise _Refusal(f"{name} is not a number JSON knows", "write a number, or null", name)
+    raise _Refusal(
+        say("{name} is not a number JSON knows", name=name), say("write a number, or null"), name
+    )
 
 
 def _finite(digits: str) -> float:
     number = float(digits)
     if not isfinite(number):
-        raise _Refusal(f"the number {_short(digits)} is too large", "write a smaller one", digits)
+        raise _Refusal(
+            say("the number {short} is too large", short=_short(digits)),
+            say("write a smaller one"),
+            digits,
+        )
     return number
 
 
@@ -164,8 +175,8 @@ def _exact(digits: str) -> int:
     # Sixteen digits are the most that 2**53 has; longer ones aren't worth turning.
     if len(digits) > 17 or abs(int(digits)) > LARGEST_INTEGER:
         raise _Refusal(
-            f"the whole number {_short(digits)} is too large to be kept exactly",
-            "write a smaller one, or put it in quotes as text",
+            say("the whole number {short} is too large to be kept exactly", short=_short(digits)),
+            say("write a smaller one, or put it in quotes as text"),
             digits,
         )
     return int(digits)
@@ -174,7 +185,7 @@ def _exact(digits: str) -> int:
 def _unique(pairs: list[tuple[str, JsonValue]]) -> dict[str, JsonValue]:
     found = dict(pairs)
     if len(found) != len(pairs):
-        raise _Refusal("a name stands twice in one object", "keep one of the two", None)
+        raise _Refusal(say("a name stands twice in one object"), say("keep one of the two"), None)
     return found
 
 
@@ -192,9 +203,19 @@ def _place_refusal(refusal: _Refusal, text: str, source: Path | str) -> NotStric
             place, name = _first_repeated(text)
         except json.JSONDecodeError as error:
             return explain_syntax(error, text, source)
-        return NotStrictJson(source, f"the name {_quoted(name)} stands twice in {place}", mend)
+        return NotStrictJson(
+            source,
+            say("the name {quoted} stands twice in {place}", quoted=_quoted(name), place=place),
+            mend,
+        )
     line, column = position(text, _find_token(token, text))
-    return NotStrictJson(source, f"{sentence}, {at(line, column)}", mend, line=line, column=column)
+    return NotStrictJson(
+        source,
+        say("{sentence}, {at}", sentence=sentence, at=at(line, column)),
+        mend,
+        line=line,
+        column=column,
+    )
 
 
 def _find_token(token: str, text: str) -> int:
@@ -241,7 +262,9 @@ def _refuse_unusable_text(value: JsonValue, source: Path | str) -> None:
             if isinstance(string, str) and (fault := _unusable(string)):
                 where = place or "the outermost value"
                 raise NotStrictJson(
-                    source, f"the text at {where} holds {fault}", "delete it from the text"
+                    source,
+                    say("the text at {where} holds {fault}", where=where, fault=fault),
+                    say("delete it from the text"),
                 )
 
 

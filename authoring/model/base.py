@@ -51,7 +51,7 @@ class ModelError(ValueError):
     one sentence.
     """
 
-    def __init__(self, field: str, sentence: str) -> None:
+    def __init__(self, field: str, sentence: Sentence) -> None:
         super().__init__(field, sentence)
         self.field = field
         self.sentence = sentence
@@ -60,7 +60,7 @@ class ModelError(ValueError):
         return self.sentence
 
     @property
-    def whole(self) -> str:
+    def whole(self) -> Sentence:
         """All that is said of it; other rooms' errors have a mend to add."""
         return self.sentence
 

@@ -20,6 +20,7 @@ from authoring.model.base import (
 )
 from authoring.model.caution import Caution
 from authoring.model.dose import AngleLimit, Dose
+from authoring.model.sentence import say
 from authoring.model.sources import Reference, Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import LimbUse, Mode, Phase, Region, SupportKind
@@ -36,7 +37,7 @@ class Picture(Node):
 
     def __attrs_post_init__(self) -> None:
         if (self.image is None) == (self.pose is None):
-            raise ModelError("image", "A picture has an image or a pose, exactly one of them.")
+            raise ModelError("image", say("A picture has an image or a pose, exactly one of them."))
 
 
 @node

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from authoring.model.base import ModelError, Node, fact, many, node, optional, slug, slugs
+from authoring.model.sentence import say
 from authoring.model.sources import Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import CautionKind, Urgency
@@ -32,7 +33,7 @@ class Caution(Node):
     def __attrs_post_init__(self) -> None:
         if (self.kind is CautionKind.STOP_SIGN) != (self.urgency is not None):
             raise ModelError(
-                "urgency", "A stop sign has an urgency, and no other kind of caution has one."
+                "urgency", say("A stop sign has an urgency, and no other kind of caution has one.")
             )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import ClassVar, TypeAlias
 
 from authoring.model.base import ModelError, Node, fact, many, node, optional, said, slug
+from authoring.model.sentence import say
 from authoring.model.sources import Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
@@ -54,9 +55,13 @@ class Measured(Node):
     def __attrs_post_init__(self) -> None:
         between = self.comparator is Comparator.BETWEEN
         if between != (self.high is not None):
-            raise ModelError("high", "high goes with the comparator 'between', and with no other.")
+            raise ModelError(
+                "high", say("high goes with the comparator 'between', and with no other.")
+            )
         if self.high is not None and self.high < self.value:
-            raise ModelError("high", f"high must not be below value ({said(self.value)}).")
+            raise ModelError(
+                "high", say("high must not be below value ({self}).", self=said(self.value))
+            )
 
 
 @node
@@ -87,7 +92,7 @@ class TimePassed(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.unit not in (Unit.DAYS, Unit.WEEKS, Unit.SESSIONS):
-            raise ModelError("unit", "unit must be days, weeks or sessions.")
+            raise ModelError("unit", say("unit must be days, weeks or sessions."))
 
 
 @node
@@ -118,8 +123,11 @@ class AnyOf(Node):
         if self.at_least > len(self.parts):
             raise ModelError(
                 "at_least",
-                f"at_least must be at most the number of parts ({len(self.parts)}), and is "
-                f"{self.at_least}.",
+                say(
+                    "at_least must be at most the number of parts ({n}), and is {at_least}.",
+                    n=len(self.parts),
+                    at_least=self.at_least,
+                ),
             )
 
 

@@ -6,6 +6,7 @@ from typing import ClassVar, TypeAlias
 
 from authoring.model.base import ModelError, Node, evolve, fact, many, node, optional, slug
 from authoring.model.load import IntRange, Load, NumberRange
+from authoring.model.sentence import say
 from authoring.model.sources import Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
@@ -41,7 +42,9 @@ class Rest(Node):
     def __attrs_post_init__(self) -> None:
         given = [self.seconds, self.times_work, self.until]
         if sum(value is not None for value in given) != 1:
-            raise ModelError("seconds", "A rest has exactly one of seconds, times_work and until.")
+            raise ModelError(
+                "seconds", say("A rest has exactly one of seconds, times_work and until.")
+            )
 
 
 @node
@@ -91,7 +94,7 @@ class Frequency(Node):
         if self.days_per_week is not None and self.days_per_week.top > 7:
             raise ModelError(
                 "days_per_week",
-                f"days_per_week must be at most 7, and is {self.days_per_week.top}.",
+                say("days_per_week must be at most 7, and is {top}.", top=self.days_per_week.top),
             )
 
 
@@ -126,10 +129,16 @@ class Repetitions(Node):
         if len(self.reps) > 1 and self.sets.top != len(self.reps):
             raise ModelError(
                 "reps",
-                f"reps lists {len(self.reps)} sets and sets says {self.sets.top}: make them agree.",
+                say(
+                    "reps lists {n} sets and sets says {top}: make them agree.",
+                    n=len(self.reps),
+                    top=self.sets.top,
+                ),
             )
         if not self.reps and self.until is Until.COUNT:
-            raise ModelError("reps", "reps is missing: give a number, or say what ends the set.")
+            raise ModelError(
+                "reps", say("reps is missing: give a number, or say what ends the set.")
+            )
 
 
 @node
@@ -170,23 +179,29 @@ class Holds(Node):
         if len(self.hold_s) > 1 and self.holds.top != len(self.hold_s):
             raise ModelError(
                 "hold_s",
-                f"hold_s lists {len(self.hold_s)} holds, and holds says {self.holds.top}: "
-                "make them agree.",
+                say(
+                    "hold_s lists {n} holds, and holds says {top}: make them agree.",
+                    n=len(self.hold_s),
+                    top=self.holds.top,
+                ),
             )
         if not self.hold_s and self.until is Until.COUNT:
             raise ModelError(
-                "hold_s", "hold_s is missing: give seconds, or say what ends the hold."
+                "hold_s", say("hold_s is missing: give seconds, or say what ends the hold.")
             )
 
 
 def _check_holds_by_set(work: Holds) -> None:
     if work.holds != _one():
-        raise ModelError("holds_by_set", "holds_by_set and holds can't both be given.")
+        raise ModelError("holds_by_set", say("holds_by_set and holds can't both be given."))
     if work.sets.top != len(work.holds_by_set):
         raise ModelError(
             "holds_by_set",
-            f"holds_by_set lists {len(work.holds_by_set)} sets and sets says {work.sets.top}: "
-            "make them agree.",
+            say(
+                "holds_by_set lists {n} sets and sets says {top}: make them agree.",
+                n=len(work.holds_by_set),
+                top=work.sets.top,
+            ),
         )
 
 
@@ -222,7 +237,9 @@ class Interval(Node):
 
     def __attrs_post_init__(self) -> None:
         if (self.seconds is None) == (self.metres is None):
-            raise ModelError("seconds", "An interval has seconds or metres, exactly one of them.")
+            raise ModelError(
+                "seconds", say("An interval has seconds or metres, exactly one of them.")
+            )
 
 
 @node
@@ -291,7 +308,11 @@ class WeekRow(Node):
         if self.to_week is not None and self.to_week < self.from_week:
             raise ModelError(
                 "to_week",
-                f"to_week must not be before from_week ({self.from_week}), and is {self.to_week}.",
+                say(
+                    "to_week must not be before from_week ({from_week}), and is {to_week}.",
+                    from_week=self.from_week,
+                    to_week=self.to_week,
+                ),
             )
 
 
@@ -324,7 +345,8 @@ class Dose(Node):
         for earlier, later in zip(self.weeks, self.weeks[1:], strict=False):
             if earlier.to_week is None or later.from_week <= earlier.to_week:
                 raise ModelError(
-                    "weeks", "weeks must follow one another, and only the last row may have no end."
+                    "weeks",
+                    say("weeks must follow one another, and only the last row may have no end."),
                 )
         _check_loads_by_set(self.work, self.loads)
         for change in (
@@ -368,6 +390,10 @@ def _check_loads_by_set(work: Work, loads: tuple[Load, ...]) -> None:
         if sets is not None and listed > 1 and listed != sets:
             raise ModelError(
                 "loads",
-                f"loads list {listed} sets and the work has {sets}: list one for each set, or one "
-                "for all.",
+                say(
+                    "loads list {listed} sets and the work has {sets}: list one for each set, or "
+                    "one for all.",
+                    listed=listed,
+                    sets=sets,
+                ),
             )

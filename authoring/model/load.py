@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import ClassVar, TypeAlias
 
 from authoring.model.base import ModelError, Node, fact, many, node, optional, said, slug
+from authoring.model.sentence import say
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
     Carried,
@@ -30,7 +31,12 @@ class IntRange(Node):
     def __attrs_post_init__(self) -> None:
         if self.high is not None and self.high < self.low:
             raise ModelError(
-                "high", f"high must not be below low ({self.low}), and is {self.high}."
+                "high",
+                say(
+                    "high must not be below low ({low}), and is {high}.",
+                    low=self.low,
+                    high=self.high,
+                ),
             )
 
     @property
@@ -49,7 +55,12 @@ class NumberRange(Node):
     def __attrs_post_init__(self) -> None:
         if self.high is not None and self.high < self.low:
             raise ModelError(
-                "high", f"high must not be below low ({said(self.low)}), and is {said(self.high)}."
+                "high",
+                say(
+                    "high must not be below low ({low}), and is {high}.",
+                    low=said(self.low),
+                    high=said(self.high),
+                ),
             )
 
     @property
@@ -78,7 +89,8 @@ class BodyWeightLoad(Node):
     def __attrs_post_init__(self) -> None:
         if self.added is not None and self.assisted is not None:
             raise ModelError(
-                "assisted", "assisted and added can't both be given: weight is taken off or put on."
+                "assisted",
+                say("assisted and added can't both be given: weight is taken off or put on."),
             )
 
 
@@ -161,7 +173,7 @@ class EffortLoad(Node):
     def __attrs_post_init__(self) -> None:
         if self.rating.top > 10:
             raise ModelError(
-                "rating", f"rating must be at most 10, and is {said(self.rating.top)}."
+                "rating", say("rating must be at most 10, and is {top}.", top=said(self.rating.top))
             )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from authoring.model.base import ModelError, Node, fact, many, node, optional
+from authoring.model.sentence import say
 from authoring.model.sources import Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import PainAction
@@ -32,7 +33,7 @@ class NextMorning(Node):
 def _check_bands(name: str, bands: tuple[PainBand, ...]) -> None:
     tops = [band.up_to for band in bands]
     if tops != sorted(set(tops)) or (tops and tops[-1] != 10):
-        raise ModelError(name, f"{name} must rise from band to band and end at 10.")
+        raise ModelError(name, say("{name} must rise from band to band and end at 10.", name=name))
 
 
 @node

@@ -18,6 +18,7 @@ from authoring.model.base import (
     uuid,
 )
 from authoring.model.limits import LimbLimit
+from authoring.model.sentence import say
 from authoring.model.vocabulary import (
     Answer,
     Irritability,
@@ -132,7 +133,7 @@ class SideState(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.side not in (Side.LEFT, Side.RIGHT):
-            raise ModelError("side", "side must be left or right.")
+            raise ModelError("side", say("side must be left or right."))
 
 
 @node
@@ -185,4 +186,4 @@ class Presentation(Node):
     def __attrs_post_init__(self) -> None:
         sides = [state.side for state in self.each_side]
         if len(set(sides)) != len(sides):
-            raise ModelError("each_side", "each_side must give a side once.")
+            raise ModelError("each_side", say("each_side must give a side once."))

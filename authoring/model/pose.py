@@ -46,6 +46,7 @@ from authoring.model.pose_things import (
     Prop,
     PropKind,
 )
+from authoring.model.sentence import say
 from authoring.model.text import Text
 from authoring.model.vocabulary import Joint, Motion, Phase, Side
 
@@ -137,7 +138,7 @@ class Touch(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.point is self.at and self.at_side is Other.SAME:
-            raise ModelError("at", "at must be another place than point.")
+            raise ModelError("at", say("at must be another place than point."))
 
 
 @node
@@ -174,7 +175,7 @@ class Arrow(Node):
 
     def __attrs_post_init__(self) -> None:
         if (self.push is None) is (self.form is ArrowForm.PUSH):
-            raise ModelError("push", "push must say the way of a push, and of nothing else.")
+            raise ModelError("push", say("push must say the way of a push, and of nothing else."))
 
 
 @node

@@ -12,6 +12,7 @@ from typing import ClassVar, TypeAlias
 from authoring.model.base import ModelError, Node, fact, node
 from authoring.model.pose_places import BodyPoint, Direction, Segment
 from authoring.model.pose_things import Other
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Side
 
 
@@ -85,7 +86,7 @@ class Parallel(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.segment is self.parallel_to:
-            raise ModelError("parallel_to", "parallel_to must be another part than segment.")
+            raise ModelError("parallel_to", say("parallel_to must be another part than segment."))
 
 
 @node
@@ -101,7 +102,7 @@ class Straight(Node):
 
     def __attrs_post_init__(self) -> None:
         if len({self.first, self.middle, self.last}) < 3:
-            raise ModelError("middle", "first, middle and last must be three places.")
+            raise ModelError("middle", say("first, middle and last must be three places."))
 
 
 @node
@@ -126,7 +127,7 @@ class Facing(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.part not in (Segment.HAND, Segment.FOOT):
-            raise ModelError("part", "part must be hand or foot.")
+            raise ModelError("part", say("part must be hand or foot."))
 
 
 @node
@@ -146,4 +147,4 @@ PoseRule: TypeAlias = (
 
 def _apart(a: BodyPoint, b: BodyPoint, side: Other, field: str) -> None:
     if a is b and side is Other.SAME:
-        raise ModelError(field, f"{field} must be another place than point.")
+        raise ModelError(field, say("{field} must be another place than point.", field=field))

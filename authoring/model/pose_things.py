@@ -12,6 +12,7 @@ from typing import ClassVar, TypeAlias
 
 from authoring.model.base import ModelError, Node, fact, many, node, optional, slug
 from authoring.model.pose_places import BodyPoint
+from authoring.model.sentence import say
 from authoring.model.vocabulary import Side
 
 
@@ -86,7 +87,7 @@ class Prop(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.raised_cm >= self.height_cm:
-            raise ModelError("raised_cm", "raised_cm must be below the top, height_cm.")
+            raise ModelError("raised_cm", say("raised_cm must be below the top, height_cm."))
 
 
 @node
@@ -161,6 +162,6 @@ class Line(Node):
     def __attrs_post_init__(self) -> None:
         lengths = [each.length_cm for each in self.curve]
         if any(b <= a for a, b in itertools.pairwise(lengths)):
-            raise ModelError("curve", "curve must be in order of length, each length once.")
+            raise ModelError("curve", say("curve must be in order of length, each length once."))
         if self.force_n is not None and self.mass_kg is not None:
-            raise ModelError("mass_kg", "mass_kg and force_n say the same; give one of them.")
+            raise ModelError("mass_kg", say("mass_kg and force_n say the same; give one of them."))

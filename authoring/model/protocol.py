@@ -26,6 +26,7 @@ from authoring.model.limits import LimbLimit
 from authoring.model.load import IntRange
 from authoring.model.pacing import Cap, PauseRule
 from authoring.model.pain import PainRule
+from authoring.model.sentence import say
 from authoring.model.sources import Reference, Source
 from authoring.model.text import Text
 from authoring.model.vocabulary import (
@@ -98,7 +99,7 @@ class Progression(Node):
         if self.step_percent is None or self.step_percent_high < self.step_percent:
             raise ModelError(
                 "step_percent_high",
-                "step_percent_high needs a step_percent that is not above it.",
+                say("step_percent_high needs a step_percent that is not above it."),
             )
 
 
@@ -175,7 +176,12 @@ class WeekSpan(Node):
 
     def __attrs_post_init__(self) -> None:
         if self.to_week is not None and self.to_week < self.from_week:
-            raise ModelError("to_week", f"to_week must not be before from_week ({self.from_week}).")
+            raise ModelError(
+                "to_week",
+                say(
+                    "to_week must not be before from_week ({from_week}).", from_week=self.from_week
+                ),
+            )
 
 
 @node

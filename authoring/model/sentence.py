@@ -24,17 +24,24 @@ class Sentence(str):
         other: the template for any other number, "" where nothing is counted.
         number: how many, which stands in the place ``{n}``.
         places: what stands in the other places, sentences among it.
+        shape: "unstopped" to go on in another sentence, "opened" to begin one, else "".
     """
 
-    __slots__ = ("number", "other", "places", "template")
+    __slots__ = ("number", "other", "places", "shape", "template")
 
     template: str
     other: str
     number: int
     places: Mapping[str, object]
+    shape: str
 
     def __new__(
-        cls, template: str, places: Mapping[str, object], other: str = "", number: int = 0
+        cls,
+        template: str,
+        places: Mapping[str, object],
+        other: str = "",
+        number: int = 0,
+        shape: str = "",
     ) -> Sentence:
         """Fill the places of a template.
 
@@ -45,14 +52,33 @@ class Sentence(str):
         filled = {name: _plain(value) for name, value in places.items()}
         if other:
             filled["n"] = number
-        made = super().__new__(cls, chosen.format(**filled))
+        made = super().__new__(cls, shaped(chosen.format(**filled), shape))
         made.template, made.other, made.number = template, other, number
-        made.places = immutabledict(places)
+        made.places, made.shape = immutabledict(places), shape
         return made
 
     def __reduce__(self) -> tuple[Any, ...]:
         """How the sentence travels to another process: by its parts."""
-        return Sentence, (self.template, self.places, self.other, self.number)
+        return Sentence, (self.template, self.places, self.other, self.number, self.shape)
+
+
+def unstopped(sentence: Sentence) -> Sentence:
+    """A sentence without its full stop, to go on in another."""
+    return Sentence(
+        sentence.template, sentence.places, sentence.other, sentence.number, "unstopped"
+    )
+
+
+def opened(sentence: Sentence) -> Sentence:
+    """Words that begin a sentence, with a capital."""
+    return Sentence(sentence.template, sentence.places, sentence.other, sentence.number, "opened")
+
+
+def shaped(words: str, shape: str) -> str:
+    """Words, in any language, in the shape that a sentence asks for."""
+    if shape == "unstopped":
+        return words.removesuffix(".")
+    return words[:1].upper() + words[1:] if shape == "opened" else words
 
 
 def _plain(value: object) -> object:

@@ -9,6 +9,7 @@ import attrs
 from immutabledict import immutabledict
 
 from authoring.model.base import LANGUAGE_TAG, LONGEST_TEXT, PRINTABLE, ModelError
+from authoring.model.sentence import say
 
 OWN = ""
 """Key of the words that are in the file's own language."""
@@ -16,16 +17,18 @@ OWN = ""
 
 def _check(values: Mapping[str, str]) -> None:
     if not values:
-        raise ModelError("", "A text must have words in at least one language.")
+        raise ModelError("", say("A text must have words in at least one language."))
     for tag, words in values.items():
         if tag != OWN and not re.fullmatch(LANGUAGE_TAG, tag):
-            raise ModelError("", f"{tag!r} is not a language tag such as en or pt-BR.")
+            raise ModelError("", say("{tag!r} is not a language tag such as en or pt-BR.", tag=tag))
         if len(words) > LONGEST_TEXT:
-            raise ModelError("", f"A text must have at most {LONGEST_TEXT} characters.")
+            raise ModelError(
+                "", say("A text must have at most {most} characters.", most=LONGEST_TEXT)
+            )
         if not re.fullmatch(PRINTABLE, words):
-            raise ModelError("", "A text holds a control character that can't be printed.")
+            raise ModelError("", say("A text holds a control character that can't be printed."))
     if OWN in values and len(values) > 1:
-        raise ModelError("", "A text is one string or a map by language, not both.")
+        raise ModelError("", say("A text is one string or a map by language, not both."))
 
 
 @attrs.frozen

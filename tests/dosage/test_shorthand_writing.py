@@ -241,7 +241,7 @@ UNSAYABLE_LOADS: list[tuple[Load, str]] = [
     ),
     (
         UnitLoad(amount=NumberRange(low=3), unit=Unit.CENTIMETRES, what=Text.plain("each hand")),
-        "",
+        None,
     ),
     (
         UnitLoad(amount=NumberRange(low=3), unit=Unit.CENTIMETRES, what=Text.plain("RPE")),
@@ -259,7 +259,7 @@ UNSAYABLE_LOADS: list[tuple[Load, str]] = [
     UNSAYABLE_LOADS,
     ids=[str(row[0].KIND) + row[1][:60] for row in UNSAYABLE_LOADS],
 )
-def test_loads_without_words_are_refused_with_the_reason(load: Load, reason: str) -> None:
+def test_loads_without_words_are_refused_with_the_reason(load: Load, reason: str | None) -> None:
     dose = Dose(work=reps(), loads=(load,))
     assert why_not(dose) == reason
     assert (write_dose(dose) is None) == bool(reason)
@@ -336,7 +336,7 @@ AROUND = (
 def test_every_form_of_the_documented_grammar_is_read(words: str) -> None:
     def readable(text: str) -> bool:
         try:
-            return bool(why_not(parse_dose(text)) == "")
+            return why_not(parse_dose(text)) is None
         except ShorthandError:
             return False
 

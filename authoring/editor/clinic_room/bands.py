@@ -9,6 +9,7 @@ from authoring.dosage.pain import zones
 from authoring.editor.i18n import tr
 from authoring.model.base import ModelError, evolve, said
 from authoring.model.pain import PainBand
+from authoring.model.sentence import say
 from authoring.model.vocabulary import PainAction
 
 Bands = tuple[PainBand, ...]
@@ -34,7 +35,7 @@ def with_top(bands: Bands, index: int, top: float) -> Bands:
     if index == len(bands) - 1 or not low < top < high:
         raise ModelError(
             "up_to",
-            tr(
+            say(
                 "This band must end above {low} and below {high}.",
                 low=said(max(low, 0)),
                 high=said(high),

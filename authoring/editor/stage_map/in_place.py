@@ -111,7 +111,7 @@ class DosePopup(_Popup):
         self.body.addWidget(label(tr("Dose of {name}", name=name), Type.STRONG))
         self.line = DoseLine()
         self.line.setAccessibleName(tr("Dose"))
-        said = self.line.show_dose(dose)
+        is_shown = self.line.show_dose(dose)
         self.line.setSelection(len(self.line.text()), -len(self.line.text()))
         self.line.returnPressed.connect(self._take)
         self.line.dose_typed.connect(self._typed)
@@ -120,8 +120,8 @@ class DosePopup(_Popup):
         self.fault = FaultLine()
         self.body.addWidget(self.fault)
         hint = tr("Enter keeps it, Escape leaves it. F2 opens the form.")
-        if not said and dose is not None:
-            hint = f"{why_not(dose)} {tr('F2 opens the form.')}"
+        if not is_shown and dose is not None:
+            hint = f"{said(why_not(dose) or '')} {tr('F2 opens the form.')}"
         self.body.addWidget(label(hint, Type.SMALL, soft=True, wrap=True))
         self._dose = dose
         self.setFocusProxy(self.line)

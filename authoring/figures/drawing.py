@@ -15,10 +15,10 @@ from attrs import frozen
 
 from authoring.figures.contacts import PoseError
 from authoring.figures.frame import GROUND_CM, Frame, frame_of, level
-from authoring.figures.ghost import ghost
+from authoring.figures.ghost import dashed, ghost, towards_viewer
 from authoring.figures.layers import Layer, Part, sorted_layers
 from authoring.figures.look import GROUND, LINE, PLAIN, Look
-from authoring.figures.marks import affected
+from authoring.figures.marks import affected, hold_mark
 from authoring.figures.moving import arrow_layers
 from authoring.figures.outline import Eye, look_from, polygon, whole
 from authoring.figures.person import person, scene_of
@@ -85,11 +85,15 @@ def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
         before = scene_of(pose, pose.phases[0], first, eye, look)
         now = scene_of(pose, moment, here, eye, look)
         parts.append(Part(-900.0, (ghost(before, now),)))
+        begun = tuple(dashed(before, limb) for limb in towards_viewer(before, now))
+        parts.append(Part(900.0, begun))
     parts += person(pose, moment, here, eye, look, affected(settled, marked))
     layers += sorted_layers(parts)
     if here is not first:
         for arrow in pose.arrows:
             layers += arrow_layers(arrow, first, here, eye)
+    if moment.hold:
+        layers += hold_mark(frame, here.body, eye)
     return _svg(layers, frame)
 
 

@@ -10,9 +10,10 @@ from authoring.figures.hands import Kind, open_shape
 from authoring.figures.head import skull
 from authoring.figures.layers import Layer
 from authoring.figures.limbs import forearm, shank, thigh, upper_arm
-from authoring.figures.look import GHOST, GHOST_LINE, WEIGHTS
+from authoring.figures.look import GHOST, GHOST_LINE, LINE, WEIGHTS
 from authoring.figures.outline import hull
 from authoring.figures.scene import Scene
+from authoring.figures.space import length_of, less
 from authoring.figures.sweep import Section, sweep
 from authoring.figures.trunk import shirt_sections, shorts
 
@@ -62,6 +63,20 @@ def _sides(scene: Scene, limb: str) -> tuple[str, ...]:
     return ("l", "r") if apart > _MOVED_CM * scene.eye.scale else ("r",)
 
 
+_TOWARDS_CM = 12.0
+_MOSTLY = 0.75
+
+
+def towards_viewer(scene: Scene, now: Scene) -> Iterator[str]:
+    """Limbs that have come towards the viewer, so that they hide where they began."""
+    for limb, end in (("arm", "fingertips"), ("leg", "toe")):
+        for side in ("l", "r"):
+            way = less(now.point(f"{end}.{side}"), scene.point(f"{end}.{side}"))
+            nearer = scene.eye.depth(way)
+            if nearer > _TOWARDS_CM and nearer > _MOSTLY * length_of(way):
+                yield f"{limb}.{side}"
+
+
 def dashed(scene: Scene, limb: str) -> Layer:
     """One limb of an earlier moment, dashed, to lie on top of the body.
 
@@ -70,10 +85,15 @@ def dashed(scene: Scene, limb: str) -> Layer:
         limb: such as "arm.r".
     """
     part, side = limb.split(".")
-    paths = tuple(_leg(scene, side) if part == "leg" else _arm(scene, side))
     eye = scene.eye
+    if part == "leg":
+        whole = [*thigh(scene, side)[:-1], *shank(scene, side)[1:]]
+        paths = (sweep(eye, _few(whole), (7.0, 2.6)), *foot_shape(scene, side))
+    else:
+        whole = [*upper_arm(scene, side)[:-1], *forearm(scene, side)[1:]]
+        paths = (sweep(eye, _few(whole), (4.4, 1.6)), open_shape(scene, side, Kind.FLAT))
     dash = (_DASH_CM[0] * eye.scale, _DASH_CM[1] * eye.scale)
-    return Layer(paths, "", GHOST_LINE, 0.7 * eye.scale, open=True, dash=dash)
+    return Layer(paths, "", LINE, 0.6 * eye.scale, open=True, dash=dash)
 
 
 def _few(sections: Sequence[Section]) -> list[Section]:

@@ -122,7 +122,7 @@ def _cap(scene: Scene, hair: Hair, thick: float) -> list[str]:
             ahead,
             right,
             f + thick,
-            thick - b,
+            (min(thick, 0.6) if _lying(scene) else thick) - b,
             h + thick,
         )
         for u, f, b, h in rows
@@ -161,14 +161,20 @@ def _behind(scene: Scene, facing: float) -> list[Layer]:
     return _tail(scene) if facing >= -0.2 else []
 
 
+def _lying(scene: Scene) -> bool:
+    """Whether the back of the head rests on something, so that hair lies flat there."""
+    return scene.axis("head", 0)[1] > 0.5
+
+
 def _tail(scene: Scene) -> list[Layer]:
-    """Tied hair; it hangs down, and is a knot where the back of the head lies on something."""
+    """Tied hair; it hangs down, and is a knot on the crown of somebody who lies on their back."""
     hair = scene.look.hair
     if hair not in (Hair.TIED, Hair.BUN):
         return []
     cover = scene.look.hair_fill
-    lying = scene.axis("head", 0)[1] > 0.5
-    if hair is Hair.BUN or lying:
+    if _lying(scene):
+        return [scene.flesh(disc(scene.thing(_at(scene, -3.6, 10.2), 3.6)), fill=cover)]
+    if hair is Hair.BUN:
         return [scene.flesh(disc(scene.thing(_at(scene, -9.6, 6.4), 4.0)), fill=cover)]
     root = _at(scene, -9.6, 4.4)
     way = scene.axis("head", 1)

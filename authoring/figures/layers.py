@@ -20,6 +20,7 @@ class Layer:
         line: colour of the line, "" for none.
         width: width of the line, drawing units; it lies outside the fill.
         open: whether the paths are lines rather than shapes.
+        halo: whether the line must take nothing from the fill.
         dash: length of dashes and gaps of an open layer, drawing units; none by default.
     """
 
@@ -29,6 +30,7 @@ class Layer:
     width: float = 1.65
     open: bool = False
     dash: tuple[float, ...] = ()
+    halo: bool = False
 
     def svg(self) -> str:
         """The layer; the line of a shape is drawn first, so that seams inside it vanish."""
@@ -39,7 +41,7 @@ class Layer:
                 f'<path d="{data}" fill="none" stroke="{self.line}" '
                 f'stroke-width="{number(self.width)}"{dash}/>'
             )
-        if self.line and self.fill and data.count("M") == 1:
+        if self.line and self.fill and data.count("M") == 1 and not self.halo:
             # One shape has no seams to hide: half the bytes.
             return (
                 f'<path d="{data}" fill="{self.fill}" stroke="{self.line}" '

@@ -15,12 +15,14 @@ from authoring.figures.angles import SIDES
 from authoring.figures.layers import Layer
 from authoring.figures.look import INK
 from authoring.figures.outline import Eye, Point, polygon
+from authoring.figures.rules import way_of
 from authoring.figures.skeleton import skeleton
 from authoring.figures.solver import Settled
-from authoring.figures.space import Vector
+from authoring.figures.space import Vector, along
 from authoring.figures.sweep import Bent, smooth
+from authoring.figures.wants import place
 from authoring.model.base import evolve
-from authoring.model.pose import Arrow
+from authoring.model.pose import Arrow, ArrowForm
 
 _SHORTEST_CM: Final = 15.0
 _HEAD_CM: Final = (7.6, 6.6)
@@ -28,6 +30,9 @@ _HEAD_CM: Final = (7.6, 6.6)
 
 _LINE_CM: Final = 1.7
 _RIM_CM: Final = 1.3
+_PUSH_CM: Final = (5.0, 22.0)
+"""Where the arrow of a push starts and ends, from the place that pushes."""
+
 _STEPS: Final = 8
 
 
@@ -44,6 +49,8 @@ def _part_way(first: Settled, last: Settled, share: float, place: str) -> Vector
 
     base = evolve(
         last.base,
+        side_lean_deg=mix(first.base.side_lean_deg, last.base.side_lean_deg),
+        across_cm=mix(first.base.across_cm, last.base.across_cm),
         forward_cm=mix(first.base.forward_cm, last.base.forward_cm),
         up_cm=mix(first.base.up_cm, last.base.up_cm),
         lean_deg=mix(first.base.lean_deg, last.base.lean_deg),
@@ -53,14 +60,23 @@ def _part_way(first: Settled, last: Settled, share: float, place: str) -> Vector
     return skeleton(base, angles).points[place]
 
 
+def _pushed(at: Vector, way: Vector) -> list[Vector]:
+    """A push starts a little off the place, so that the hand or limb stays in sight."""
+    return [along(at, way, far) for far in (_PUSH_CM[0], sum(_PUSH_CM) / 2, _PUSH_CM[1])]
+
+
 def arrow_way(arrow: Arrow, first: Settled, last: Settled, eye: Eye) -> list[Point]:
     """The line of an arrow on paper; empty where its place does not move."""
-    name = arrow.point.value
-    if name not in first.body.points:
-        name = f"{name}.{SIDES[arrow.side][-1]}"
+    side = SIDES[arrow.side][-1]
+    name = place(arrow.point, side)
+    if arrow.push is not None:
+        spots = _pushed(last.body.points[name], way_of(arrow.push, side))
+    else:
+        spots = travelled(first, last, name)
+        spots = [spots[0], spots[-1]] if arrow.form is ArrowForm.STRAIGHT else spots
     way = [
         eye.see((at[0] + arrow.forward_cm, at[1] + arrow.up_cm, at[2] + arrow.across_cm))
-        for at in travelled(first, last, name)
+        for at in spots
     ]
     return _lengthened(way, _SHORTEST_CM * eye.scale)
 
@@ -79,7 +95,7 @@ def arrow_layers(arrow: Arrow, first: Settled, last: Settled, eye: Eye) -> Itera
     shaft = (_curve(line),)
     rim = _RIM_CM * eye.scale
     yield Layer(shaft, "", "#FFFFFF", _LINE_CM * eye.scale + 2 * rim, open=True)
-    yield Layer(tuple(tips), INK, "#FFFFFF", rim)
+    yield Layer(tuple(tips), INK, "#FFFFFF", rim, halo=True)
     yield Layer(shaft, "", INK, _LINE_CM * eye.scale, open=True)
 
 

@@ -6,7 +6,8 @@ places where they stand: reading ten thousand cards waits for this.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from typing import ForwardRef, get_args
 
 from attrs import field, frozen
 
@@ -19,7 +20,7 @@ from authoring.editor.search.pieces import (
     Terms,
     names_of,
 )
-from authoring.model.base import Fact, Node
+from authoring.model.base import Fact, Node, fact_of, fields
 from authoring.model.edits.tree import leaf_fields
 from authoring.model.text import Text
 
@@ -74,9 +75,45 @@ _USES: dict[type, tuple[_Use, ...]] = {}
 def _uses(cls: type) -> tuple[_Use, ...]:
     """The fields of a noun that can hold words; none for anything that is no noun."""
     if cls not in _USES:
-        plan = leaf_fields(cls) if issubclass(cls, Node) else ()
-        _USES[cls] = tuple((n, known.term or "", _holds_words(n, known)) for n, known in plan)
+        _USES[cls] = tuple(_find_uses(cls)) if issubclass(cls, Node) else ()
     return _USES[cls]
+
+
+def _find_uses(cls: type[Node]) -> Iterator[_Use]:
+    kinds = {one.name: one.type for one in fields(cls)}
+    for name, known in leaf_fields(cls):
+        has_words = _holds_words(name, known)
+        if _can_hold(kinds[name], has_words=has_words or bool(known.term), above=(cls,)):
+            yield name, known.term or "", has_words
+
+
+def _can_hold(kind: object, *, has_words: bool, above: tuple[type, ...]) -> bool:
+    """Whether values of a type can hold words, themselves or further in.
+
+    Args:
+        has_words: whether strings and texts themselves count.
+        above: the nouns that the type stands in.
+    """
+    parts = get_args(kind)
+    if parts:
+        return any(_can_hold(part, has_words=has_words, above=above) for part in parts)
+    if isinstance(kind, str | ForwardRef):
+        return True  # a name that nobody resolved: it may be anything
+    if not isinstance(kind, type) or kind in above:
+        return False
+    if kind in (str, Text):
+        return has_words
+    if not issubclass(kind, Node):
+        return False
+    return any(
+        _can_hold(
+            inner.type,
+            has_words=_holds_words(inner.name, fact_of(inner)) or bool(fact_of(inner).term),
+            above=(*above, kind),
+        )
+        for inner in fields(kind)
+        if inner.name != "extra"
+    )
 
 
 def _holds_words(name: str, known: Fact) -> bool:

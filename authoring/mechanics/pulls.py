@@ -149,8 +149,16 @@ def pulls(
             continue
         if line.kind is LineKind.STRAPS:
             raise UnknownPullError(Why.UNSTABLE)
-        for side in _sides(line.side):
+        for side in _pulling(line):
             yield from _line(line, side, body, props, to_metres)
+
+
+def _pulling(line: Line) -> tuple[str, ...]:
+    """Sides that a line pulls at; one from a limb to its twin is one line, not two."""
+    sides, anchor = _sides(line.side), line.anchor
+    if isinstance(anchor, BodyAnchor) and anchor.side is Other.OTHER:
+        return sides[:1] if anchor.point is line.point else sides
+    return sides
 
 
 def _line(

@@ -4,12 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from authoring.figures.solver import settle
 from authoring.mechanics.estimate import Estimate, Unit, What, Why
+from authoring.mechanics.placed import placed
 from authoring.mechanics.pose_load import pose_load
-from authoring.mechanics.pulls import on_curve
+from authoring.mechanics.pulls import on_curve, pulls
 from authoring.mechanics.segments import Person
 from authoring.model.base import evolve
 from authoring.model.pose import (
+    BodyAnchor,
     BodyPoint,
     Contact,
     CurvePoint,
@@ -17,6 +20,7 @@ from authoring.model.pose import (
     HeldKind,
     Line,
     LineKind,
+    Other,
     PlaceAnchor,
     Pose,
 )
@@ -91,6 +95,20 @@ def test_a_band_stretched_beyond_its_measured_points_is_not_estimated() -> None:
 def test_a_band_pulls_as_its_curve_says() -> None:
     found = figure(pulled(line(LineKind.BAND, curve=CURVE)), What.BAND, Unit.NEWTON)
     assert 10.0 < found.value < 26.0
+
+
+def test_a_loop_round_both_knees_pulls_them_together_once() -> None:
+    # Newton's third law: the same force on either knee, so none on the body as a whole.
+    loop = Line(
+        kind=LineKind.LOOP,
+        point=BodyPoint.KNEE,
+        anchor=BodyAnchor(point=BodyPoint.KNEE, side=Other.OTHER),
+        curve=(CurvePoint(length_cm=10, force_n=40), CurvePoint(length_cm=40, force_n=40)),
+    )
+    body = placed(settle(STANDING, STANDING.phases[0]).body, PERSON)
+    found = list(pulls((loop,), body, {}, (0.01, (0.0, 0.0, 0.0))))
+    assert [each.part for each in found] == ["thigh.l", "thigh.r"]
+    assert [each.force[2] for each in found] == pytest.approx([40.0, -40.0], abs=0.01)
 
 
 def test_straps_give_way_and_are_not_estimated() -> None:

@@ -8,7 +8,6 @@ from authoring.checks.check import Spot, check
 from authoring.checks.context import Context
 from authoring.checks.placed import card_name, variant_name
 from authoring.checks.result import Strength, Subject
-from authoring.mechanics.ladder import ladder_load
 from authoring.model.card import Card
 from authoring.model.sentence import say
 
@@ -28,6 +27,8 @@ def load_order(card: Card, context: Context) -> Iterator[Spot]:
     poses = {name: pose for name in sorted(names) if (pose := context.pose(name)) is not None}
     if not poses:
         return
+    from authoring.mechanics.ladder import ladder_load  # noqa: PLC0415 - late: few cards need it
+
     places = {variant.id: index for index, variant in enumerate(card.variants)}
     for each in ladder_load(card, poses).disorders:
         lower, higher = (card.variants[places[key]] for key in (each.easier, each.harder))

@@ -42,6 +42,8 @@ __all__ = [
     "CHAIR_BACK_CM",
     "CLEARANCE",
     "HANDS",
+    "POST_CM",
+    "RAIL_CM",
     "SIDED",
     "PoseError",
     "back_of",

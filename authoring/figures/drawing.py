@@ -22,7 +22,7 @@ from authoring.figures.marks import affected, hold_mark
 from authoring.figures.moving import arrow_layers
 from authoring.figures.outline import Eye, look_from, polygon, whole
 from authoring.figures.person import person, scene_of
-from authoring.figures.props import prop_parts
+from authoring.figures.props import line_parts, prop_parts, thing_parts
 from authoring.figures.solver import settle
 from authoring.model.pose import Camera, NearSide, Pose, PosePhase, View
 from authoring.model.vocabulary import Phase, Side
@@ -77,20 +77,22 @@ def draw(
 def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
     eye = _eye(pose.camera)
     settled = [settle(pose, each) for each in pose.phases]
-    first, here = settled[0], settled[pose.phases.index(moment)]
+    earlier = pose.before()
+    first, here = settled[pose.phases.index(earlier)], settled[pose.phases.index(moment)]
     frame = frame_of(pose, eye, settled)
     layers = list(_ground(frame, eye)) if level(eye) else []
     parts = [part for prop in pose.supports for part in prop_parts(prop, eye)]
     if pose.ghost and here is not first:
-        before = scene_of(pose, pose.phases[0], first, eye, look)
+        before = scene_of(pose, earlier, first, eye, look)
         now = scene_of(pose, moment, here, eye, look)
         parts.append(Part(-900.0, (ghost(before, now),)))
         begun = tuple(dashed(before, limb) for limb in towards_viewer(before, now))
         parts.append(Part(900.0, begun))
     parts += person(pose, moment, here, eye, look, affected(settled, marked))
+    parts += [*thing_parts(pose, here.body, eye), *line_parts(pose, here.body, eye)]
     layers += sorted_layers(parts)
-    if here is not first:
-        for arrow in pose.arrows:
+    for arrow in pose.arrows:
+        if here is not first or arrow.push is not None:
             layers += arrow_layers(arrow, first, here, eye)
     if moment.hold:
         layers += hold_mark(frame, here.body, eye)

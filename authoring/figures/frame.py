@@ -10,7 +10,7 @@ from attrs import frozen
 
 from authoring.figures.moving import arrow_way
 from authoring.figures.outline import Eye, Point
-from authoring.figures.props import corners_of
+from authoring.figures.props import corners_of, reach_of
 from authoring.figures.solver import Settled
 from authoring.model.pose import BasePosition, Pose
 
@@ -41,8 +41,11 @@ def level(eye: Eye) -> bool:
 def frame_of(pose: Pose, eye: Eye, bodies: Sequence[Settled]) -> Frame:
     """What to show of a pose with its moments, in order."""
     spots = [spot for each in bodies for spot in _extent(each, eye)]
-    for arrow, last in product(pose.arrows, bodies[1:]):
-        spots += arrow_way(arrow, bodies[0], last, eye)
+    before = bodies[pose.phases.index(pose.before())]
+    for arrow, last in product(pose.arrows, bodies):
+        if last is not before or arrow.push is not None:
+            spots += arrow_way(arrow, before, last, eye)
+    spots += [eye.see(spot) for each in bodies for spot in reach_of(pose, each.body)]
     spots += [eye.see(corner) for prop in pose.supports for corner in corners_of(prop)]
     pad = _MARGIN_CM * eye.scale
     left, right = min(x for x, _ in spots) - pad, max(x for x, _ in spots) + pad

@@ -7,15 +7,21 @@ from collections.abc import Mapping
 from authoring.figures.angles import MIDLINE, SIDEWAYS
 from authoring.model.base import evolve
 from authoring.model.pose import (
+    ApartBy,
     Arrow,
+    Base,
     BasePosition,
     Contact,
     Held,
     JointAngle,
+    Line,
     NearSide,
+    PlaceAnchor,
     Pose,
     PosePhase,
+    PoseRule,
     Prop,
+    Touch,
 )
 from authoring.model.vocabulary import Side
 
@@ -45,11 +51,14 @@ def mirrored(pose: Pose) -> Pose:
         pose,
         side=OTHER[pose.side],
         camera=evolve(pose.camera, from_side=_NEAR[pose.camera.from_side]),
-        base=evolve(pose.base, position=_LYING.get(pose.base.position, pose.base.position)),
+        base=_base(pose.base),
         supports=tuple(map(_prop, pose.supports)),
         angles=tuple(map(_angle, pose.angles)),
         contacts=tuple(map(_contact, pose.contacts)),
+        touches=tuple(map(_sided, pose.touches)),
+        rules=tuple(map(_rule, pose.rules)),
         held=tuple(map(_held, pose.held)),
+        lines=tuple(map(_line, pose.lines)),
         phases=tuple(map(_phase, pose.phases)),
         arrows=tuple(map(_arrow, pose.arrows)),
     )
@@ -60,6 +69,30 @@ def for_side(pose: Pose, side: Side) -> Pose:
     if side in (Side.LEFT, Side.RIGHT) and pose.side is OTHER[side]:
         return mirrored(pose)
     return pose
+
+
+def _base(base: Base) -> Base:
+    return evolve(
+        base,
+        position=_LYING.get(base.position, base.position),
+        side_lean_deg=-base.side_lean_deg,
+        across_cm=-base.across_cm,
+    )
+
+
+def _sided(touch: Touch) -> Touch:
+    return evolve(touch, side=OTHER[touch.side])
+
+
+def _rule(rule: PoseRule) -> PoseRule:
+    return rule if isinstance(rule, ApartBy) else evolve(rule, side=OTHER[rule.side])
+
+
+def _line(line: Line) -> Line:
+    anchor = line.anchor
+    if isinstance(anchor, PlaceAnchor) and anchor.across_cm is not None:
+        anchor = evolve(anchor, across_cm=-anchor.across_cm)
+    return evolve(line, side=OTHER[line.side], anchor=anchor)
 
 
 def _prop(prop: Prop) -> Prop:
@@ -86,12 +119,11 @@ def _arrow(arrow: Arrow) -> Arrow:
 
 
 def _phase(phase: PosePhase) -> PosePhase:
-    base = phase.base
-    if base is not None:
-        base = evolve(base, position=_LYING.get(base.position, base.position))
     return evolve(
         phase,
-        base=base,
+        base=None if phase.base is None else _base(phase.base),
         angles=tuple(map(_angle, phase.angles)),
         contacts=tuple(map(_contact, phase.contacts)),
+        touches=tuple(map(_sided, phase.touches)),
+        rules=tuple(map(_rule, phase.rules)),
     )

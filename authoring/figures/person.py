@@ -14,7 +14,7 @@ from authoring.figures.layers import Part
 from authoring.figures.limbs import Limb, arm, leg, lowest, raised
 from authoring.figures.look import Legwear, Look, shade
 from authoring.figures.outline import Eye
-from authoring.figures.props import prop_depth
+from authoring.figures.props import gripping, in_hands, prop_depth
 from authoring.figures.scene import Scene
 from authoring.figures.skeleton import Skeleton
 from authoring.figures.solver import Settled
@@ -56,13 +56,13 @@ def scene_of(
     marked: frozenset[str] = frozenset(),
 ) -> Scene:
     """What drawing this body needs to know."""
-    held = {side: each.kind for each in pose.held for side in SIDES[each.side]}
+    held = in_hands(pose)
     scene = Scene(
         settled.body,
         eye,
         look,
         immutabledict(held),
-        _hands(pose, moment, BodyPoint.GRIP) | frozenset(held),
+        _hands(pose, moment, BodyPoint.GRIP) | gripping(pose),
         _hands(pose, moment, BodyPoint.PALM),
         _hands(pose, moment, BodyPoint.FINGERTIPS),
         marked,

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from authoring.figures.contacts import PoseError, contact_wants, contacts_of
 from authoring.figures.limits import beyond, warnings
 from authoring.figures.linear import solve_linear
-from authoring.figures.solver import MOST_STEPS, settle, wants_of
+from authoring.figures.solver import MOST_STEPS, settle
 from authoring.model.base import evolve
 from authoring.model.pose import BodyPoint, Contact, Pose, PosePhase, Prop, PropKind
 from authoring.model.text import Text

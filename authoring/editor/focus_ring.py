@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QAbstractScrollArea,
     QApplication,
+    QLineEdit,
     QMainWindow,
     QMenu,
     QMenuBar,
@@ -154,6 +155,8 @@ def _takes_ring(widget: QWidget | None) -> bool:
     """Whether a widget is shown with a ring: panes and whole rooms only for a part of them."""
     if widget is None or isinstance(widget, QMenu | QMenuBar | QMainWindow):
         return False
+    if isinstance(widget, QLineEdit | QAbstractItemView | QAbstractScrollArea):
+        return True
     if widget.property("pane") or widget.property("whole"):
         return callable(getattr(widget, "focus_rect", None))
     return not widget.isWindow()

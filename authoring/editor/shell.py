@@ -30,6 +30,7 @@ from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shelf import WAITING, Shelf
 from authoring.editor.shortcut_sheet import ShortcutSheet
+from authoring.editor.tab_walk import walk
 from authoring.editor.theme import SCALES
 from authoring.editor.toast import Toast
 from authoring.files.library import is_library
@@ -173,14 +174,21 @@ class MainWindow(QMainWindow):
         self.session.go_to(Place.of(result))
         self.session.tell(result.sentence)
 
+    def focusNextPrevChild(self, ahead: bool) -> bool:  # noqa: N802
+        return walk(self, ahead=ahead)
+
     def next_pane(self) -> None:
         """Move the focus on to the next pane of the room, or to the header after the last."""
         panes = [pane for pane in self.findChildren(QWidget) if pane.property("pane")]
-        seen = [pane for pane in panes if pane.isVisible()]
+        seen = [pane for pane in panes if pane.isVisible() and _can_enter(pane)]
         stops: list[QWidget] = [*seen, self.header.button(self._key or ROOMS[0].key)]
         focus = self.focusWidget()
         here = [i for i, pane in enumerate(stops) if focus is pane or pane.isAncestorOf(focus)]
         target = stops[(here[-1] + 1) % len(stops)] if here else stops[0]
+        enter = getattr(target, "enter", None)
+        if callable(enter):
+            enter()
+            return
         if target.focusPolicy() == target.focusPolicy().NoFocus:
             inside = [child for child in target.findChildren(QWidget) if _can_focus(child)]
             target = inside[0] if inside else target
@@ -280,6 +288,10 @@ class MainWindow(QMainWindow):
 def _clinic_name(library: Library) -> str:
     clinic, own = library.clinic, library.manifest.language
     return clinic.name.best(own, clinic.language) if clinic else library.manifest.name
+
+
+def _can_enter(pane: QWidget) -> bool:
+    return _can_focus(pane) or any(map(_can_focus, pane.findChildren(QWidget)))
 
 
 def _can_focus(widget: QWidget) -> bool:

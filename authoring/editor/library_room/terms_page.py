@@ -64,6 +64,7 @@ class TermsPage(LibraryPage):
         self.used = label(style=Type.SMALL, soft=True, wrap=True)
         self.stack = QStackedWidget()
         self.area = QScrollArea()
+        self.area.setAccessibleName(tr("Words and kit"))
         self._empty = label(soft=True, wrap=True)
         self.task = LatestTask(_count, delay_ms=200, parent=self)
         self._build()

@@ -29,12 +29,13 @@ class Board(QWidget):
     """The body.
 
     Signals:
-        entry_pressed(id), entry_opened(id), menu_wanted(id, global position).
+        entry_pressed(id), entry_reached(id), entry_opened(id), menu_wanted(id, global position).
         dropped(id, stage, row): an entry was dropped on a stage, near a row.
         nothing_pressed(): the empty ground was pressed.
     """
 
     entry_pressed = Signal(str)
+    entry_reached = Signal(str)
     entry_opened = Signal(str)
     menu_wanted = Signal(str, QPoint)
     dropped = Signal(str, int, int)
@@ -65,15 +66,11 @@ class Board(QWidget):
         self.setFixedSize(geometry.width, geometry.height)
         for gone in [key for key in self._views if key not in faces]:
             self._views.pop(gone).deleteLater()
-        before: EntryView | None = None
         for key, face in faces.items():
             view = self._views.get(key) or self._new_view(key)
             view.setGeometry(geometry.entries[key])
             view.show_face(face)
             view.show()
-            if before is not None:
-                QWidget.setTabOrder(before, view)
-            before = view
         self._show_ors(geometry)
         self.update()
 
@@ -95,10 +92,15 @@ class Board(QWidget):
     def _new_view(self, key: str) -> EntryView:
         view = EntryView(self)
         view.pressed.connect(self.entry_pressed)
+        view.reached.connect(self.entry_reached)
         view.opened.connect(self.entry_opened)
         view.menu_wanted.connect(self.menu_wanted)
         self._views[key] = view
         return view
+
+    def views(self) -> list[EntryView]:
+        """The widgets of all entries."""
+        return list(self._views.values())
 
     def view(self, entry_id: str) -> EntryView | None:
         """The widget of an entry, or None."""

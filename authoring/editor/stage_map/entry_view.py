@@ -7,6 +7,7 @@ from PySide6.QtCore import QMimeData, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QDrag,
     QEnterEvent,
+    QFocusEvent,
     QFont,
     QFontMetrics,
     QMouseEvent,
@@ -52,11 +53,13 @@ class EntryView(QWidget):
 
     Signals:
         pressed(id): the user put the hand on it.
+        reached(id): Tab came to it.
         opened(id): double click.
         menu_wanted(id, global position).
     """
 
     pressed = Signal(str)
+    reached = Signal(str)
     opened = Signal(str)
     menu_wanted = Signal(str, QPoint)
 
@@ -106,6 +109,11 @@ class EntryView(QWidget):
         return self.layoutDirection() == Qt.LayoutDirection.RightToLeft
 
     # ---- mouse ------------------------------------------------------------------
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusInEvent(event)
+        if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
+            self.reached.emit(self.entry_id)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         if event.button() == Qt.MouseButton.LeftButton:

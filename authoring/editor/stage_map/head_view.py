@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from attrs import frozen
 from PySide6.QtCore import QPoint, QRect, QRectF, Qt, Signal
-from PySide6.QtGui import QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QFocusEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from authoring.editor.parts.own_order import draw_words
@@ -28,11 +28,12 @@ class HeadView(QWidget):
     """One head.
 
     Signals:
-        pressed(id), opened(id): as for an entry.
+        pressed(id), reached(id), opened(id): as for an entry.
         menu_wanted(id, global position).
     """
 
     pressed = Signal(str)
+    reached = Signal(str)
     opened = Signal(str)
     menu_wanted = Signal(str, QPoint)
 
@@ -64,6 +65,11 @@ class HeadView(QWidget):
         """A little inside, so that the ring does not lie on the neighbour."""
         inset = theme().px(6)
         return self.rect().adjusted(inset, inset, -inset, -inset)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+        super().focusInEvent(event)
+        if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
+            self.reached.emit(self.stage_id)
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         self.pressed.emit(self.stage_id)

@@ -46,20 +46,25 @@ class MapView(QWidget):
     """Heads, names and body in step.
 
     Signals:
-        stage_pressed(id), stage_opened(id), gate_pressed(stage id), gate_opened(stage id).
+        stage_pressed(id), stage_reached(id), stage_opened(id).
+        gate_pressed(stage id), gate_opened(stage id).
         menu_wanted(kind, id, global position): kind is "stage" or "gate".
-        room_changed(): there is more or less width than before.
+        room_changed(): there is more or less room than before.
+        entered(): the focus is to come to the map.
     """
 
     stage_pressed = Signal(str)
+    stage_reached = Signal(str)
     stage_opened = Signal(str)
     gate_pressed = Signal(str)
     gate_opened = Signal(str)
     menu_wanted = Signal(str, str, QPoint)
     room_changed = Signal()
+    entered = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self.setProperty("pane", True)
         self.board = Board()
         self._scroll = QScrollArea(self)
         self._scroll.setWidget(self.board)
@@ -122,6 +127,7 @@ class MapView(QWidget):
             if view is None:
                 view = self.heads[face.stage_id] = HeadView(self._strip)
                 view.pressed.connect(self.stage_pressed)
+                view.reached.connect(self.stage_reached)
                 view.opened.connect(self.stage_opened)
                 view.menu_wanted.connect(lambda key, at: self.menu_wanted.emit("stage", key, at))
             view.setGeometry(column.x(), 0, column.width(), height)
@@ -142,6 +148,17 @@ class MapView(QWidget):
             view.setGeometry(gate.x() + 1, 0, gate.width() - 2, height)
             view.show_face(face)
             view.show()
+
+    def enter(self) -> None:
+        """Take the focus, as a pane."""
+        self.entered.emit()
+
+    def stop_at(self, view: QWidget | None) -> None:
+        """Let Tab stop at one part of the map; the arrows go on from there."""
+        parts = [*self.heads.values(), *self.gates.values(), *self.board.views()]
+        for part in parts:
+            click, strong = Qt.FocusPolicy.ClickFocus, Qt.FocusPolicy.StrongFocus
+            part.setFocusPolicy(strong if part is view else click)
 
     def bring_into_view(self, entry_id: str) -> None:
         """Scroll so that an entry is seen."""

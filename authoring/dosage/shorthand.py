@@ -10,7 +10,8 @@ Sets               ``3 x 8-12``, ``3 sets of 8-12 reps``; one set ``1 x 12``, ``
 One for each set   ``12/10/8``, ``12,10,8``, ``12, 10, 8``
 Counted            ``30 steps``, ``3 x 10 hops``; stands, throws, contacts, jumps, catches,
                    breaths, lengths, turns
-End of a set       ``3 x to fatigue``, ``3 x max good form (cap 15)``, ``3 x 6 quality``
+End of a set       ``3 x to fatigue``, ``3 x max good form (cap 15)``, ``3 x 6 quality``;
+                   ``last set to fatigue``
 Total              ``total 100``, ``to 100 reps``; ``total 100 in up to 5 sets``
 Holds              ``30 s hold``, ``5 x 45 s hold``, ``3 x 10 x 5 s hold`` (sets, holds, time);
                    ``3 x 10 hold 5 s``; ``3 x 10/20/30 s hold``; ``3 x hold to fatigue``
@@ -21,8 +22,9 @@ Intervals          ``6 x (1 min run / 2 min walk)``: work and recovery in turn, 
 Left open          ``as tolerated``, ``per clinician``, ``per surgeon``, each with ``: words``
 Side               ``each side``, ``both together``, ``affected side``, ``other side``,
                    ``alternate``, ``affected then other``
-Load               after ``@``: ``5 kg``, ``2-4 kg each hand``, ``10 lb cuff``, each with
-                   ``in 0.5 kg steps max 8 kg``; ``BW``, ``BW + 5 kg vest``; ``70% 1RM``,
+Load               after ``@``: ``5 kg``, ``2-4 kg each hand``, ``10 lb cuff``,
+                   ``20/25/30 kg`` by set, each with ``in 0.5 kg steps max 8 kg``; ``BW``,
+                   ``BW + 5 kg vest``, ``BW - 20 kg`` (taken off); ``70% 1RM``,
                    ``60/70/80% 1RM``, ``80% 10RM``, ``70% MVC``, ``10% BW``, ``80% HRmax``;
                    ``10RM``; ``RPE 7`` (0 to 10), ``RIR 2``; ``red band``, ``band: medium``,
                    ``red band (kit red-band, 20-40 N)``; ``brisk pace 5 km/h can talk``,

@@ -79,6 +79,17 @@ def _rest(cursor: Cursor, draft: Draft) -> bool:
     return True
 
 
+def _last_set(cursor: Cursor, draft: Draft) -> bool:
+    start = cursor.start
+    if not (cursor.at("last") and cursor.at("set", ahead=1) and cursor.phrase(UNTIL, 2)):
+        return False
+    cursor.next()
+    cursor.next()
+    draft.last_set = cursor.take_phrase(UNTIL)
+    draft.given(say("the last set"), start, cursor.end)
+    return True
+
+
 def _often(cursor: Cursor, draft: Draft) -> bool:
     start = cursor.start
     often = read_often(cursor)
@@ -263,6 +274,7 @@ def _hold_follows(cursor: Cursor) -> bool:
 
 _READERS: tuple[Callable[[Cursor, Draft], bool], ...] = (
     _rest,
+    _last_set,
     _often,
     _limits,
     _range,

@@ -25,7 +25,7 @@ from authoring.model.dose import (
 )
 from authoring.model.load import Load, PercentLoad
 from authoring.model.sentence import Sentence, opened, say
-from authoring.model.vocabulary import Extent, IntervalRole, Sides
+from authoring.model.vocabulary import Extent, IntervalRole, Sides, Until
 
 _MOST_LOADS = 6
 _MOST_ANGLES = 12
@@ -40,6 +40,7 @@ class Draft:
     no_load: bool = False
     rest: Rest | None = None
     between: Rest | None = None
+    last_set: Until | None = None
     tempo: dict[str, Any] = attrs.Factory(dict)
     extent: Extent | None = None
     angles: list[AngleLimit] = attrs.Factory(list)
@@ -87,9 +88,20 @@ class Draft:
                     say("Write 'rest' alone for the rest between sets."),
                 )
             work = evolve(work, rest_between_holds=self.between)
+        if self.last_set is not None:
+            work = self._with_last_set(work, self.last_set)
         if self.once:
             work = self._around(work)
         return work
+
+    def _with_last_set(self, work: Work | None, until: Until) -> Work:
+        if not isinstance(work, Repetitions):
+            raise self.fault(
+                "the last set",
+                say("There are no sets of repetitions whose last could end otherwise."),
+                say("Write the sets too, such as '3 x 10, last set to fatigue'."),
+            )
+        return evolve(work, last_set_until=until)
 
     def _around(self, work: Work | None) -> Intervals:
         if not isinstance(work, Intervals):
@@ -134,6 +146,13 @@ class Draft:
             return
         sets = work.holds if isinstance(work, Holds) and work.sets.top == 1 else work.sets
         for load in self.loads:
+            listed = len(getattr(load, "per_set", ()))
+            if not isinstance(load, PercentLoad) and listed > 1 and listed != sets.top:
+                raise self.fault(
+                    "a load",
+                    say("{listed} loads are listed for {sets} sets.", listed=listed, sets=sets.top),
+                    say("List one for each set, or one for all."),
+                )
             if isinstance(load, PercentLoad) and len(load.per_set) not in (1, sets.top):
                 raise self.fault(
                     "a load",

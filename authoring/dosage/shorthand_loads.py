@@ -8,6 +8,7 @@ from typing import Any
 
 from authoring.dosage.shorthand_amounts import (
     Figures,
+    Span,
     after_span,
     at_characters,
     number_range,
@@ -80,17 +81,22 @@ def load_starts(cursor: Cursor) -> bool:
 
 def _reader(cursor: Cursor) -> Callable[[Cursor], Load] | None:
     if cursor.number() and not pace_starts(cursor):
-        after = after_span(cursor, 0)
-        while cursor.at("/", ",", ahead=after) and cursor.number(after + 1):
-            after = after_span(cursor, after + 1)
-        return _read_number if _load_unit(cursor, after) else None
+        return _read_number if _load_unit(cursor, _after_list(cursor, 0)) else None
     return next((reader for stands, reader in _WORDED if stands(cursor)), None)
+
+
+def _after_list(cursor: Cursor, ahead: int) -> int:
+    """Tokens up to what follows a number, a range or a list of them."""
+    after = after_span(cursor, ahead)
+    while cursor.at("/", ",", ahead=after) and cursor.number(after + 1):
+        after = after_span(cursor, after + 1)
+    return after
 
 
 def _load_unit(cursor: Cursor, ahead: int) -> bool:
     """Whether the unit there can only be a load's: no distance and no angle."""
     reserve = cursor.at("in", ahead=ahead) and cursor.at("reserve", ahead=ahead + 1)
-    return reserve or cursor.at(*WEIGHT, "%", "rm", "rir", *_ONLY_LOADS, ahead=ahead)
+    return reserve or cursor.at(*WEIGHT, "%", "rm", "rir", "rpe", *_ONLY_LOADS, ahead=ahead)
 
 
 # ---- numbers first ----------------------------------------------------------------
@@ -102,14 +108,22 @@ def _read_number(cursor: Cursor) -> Load:
         return _percent(cursor, figures)
     if cursor.take("rm"):
         return RepMaxLoad(reps=figures.one_count(say("The repetition maximum")))
+    if cursor.take("rpe"):
+        return _effort(figures.items[0])
     if cursor.take("rir") or cursor.take("in"):
         cursor.take("reserve")
         return ReserveLoad(reps=whole_range(figures.items[0]))
     if cursor.at(*WEIGHT):
-        amount, unit = _weight(cursor, figures)
+        unit = read_unit(cursor, WEIGHT, say("weight"))
         carried = cursor.take_phrase(CARRIED) or Carried.TOTAL
-        return WeightLoad(amount=amount, unit=unit, carried=carried, **_limits(cursor, unit))
+        return WeightLoad(unit=unit, carried=carried, **_by_set(figures), **_limits(cursor, unit))
     return _measured(cursor, figures, None)
+
+
+def _by_set(figures: Figures) -> dict[str, Any]:
+    """The amount of the first set, and of each where they are listed."""
+    amounts = figures.numbers()
+    return {"amount": amounts[0], "per_set": amounts if len(amounts) > 1 else ()}
 
 
 def _weight(cursor: Cursor, figures: Figures) -> tuple[NumberRange, WeightUnit]:
@@ -196,8 +210,8 @@ def _percent(cursor: Cursor, figures: Figures) -> Load:
 def _measured(cursor: Cursor, figures: Figures, what: str | None) -> Load:
     unit = read_unit(cursor, MEASURED, say("load"))
     return UnitLoad(
-        amount=figures.one_number(say("The amount")),
         unit=unit,
+        **_by_set(figures),
         what=None if what is None else Text.plain(what),
         **_limits(cursor, unit),
     )
@@ -208,17 +222,23 @@ def _measured(cursor: Cursor, figures: Figures, what: str | None) -> Load:
 
 def _read_body_weight(cursor: Cursor) -> Load:
     cursor.take_phrase(BODY_WEIGHT)
-    added, unit = None, WeightUnit.KG
+    added = assisted = None
+    unit = WeightUnit.KG
     if cursor.take("+"):
         added, unit = _weight(cursor, read_figures(cursor))
+    elif cursor.take("-"):
+        assisted, unit = _weight(cursor, read_figures(cursor))
     carried = cursor.take_phrase(CARRIED) or Carried.TOTAL
-    if added is None and cursor.at("in", "max", "cap"):
+    some = added is not None or assisted is not None
+    if not some and cursor.at("in", "max", "cap"):
         unit = _unit_ahead(cursor)
-    elif added is None and carried is not Carried.TOTAL:
+    elif not some and carried is not Carried.TOTAL:
         raise cursor.fault(
             say("The added weight is missing."), say("Write such as 'BW + 5 kg vest'.")
         )
-    return BodyWeightLoad(added=added, unit=unit, carried=carried, **_limits(cursor, unit))
+    return BodyWeightLoad(
+        added=added, assisted=assisted, unit=unit, carried=carried, **_limits(cursor, unit)
+    )
 
 
 def _unit_ahead(cursor: Cursor) -> WeightUnit:
@@ -235,6 +255,10 @@ def _read_effort(cursor: Cursor) -> Load:
     if cursor.at("/") and cursor.number(1) and cursor.peek(1).text == "10":
         cursor.next()
         cursor.next()
+    return _effort(span)
+
+
+def _effort(span: Span) -> Load:
     rating = number_range(span)
     if rating.top > 10:
         raise ShorthandError(
@@ -335,7 +359,7 @@ def _measured_with_words(cursor: Cursor) -> Callable[[Cursor], Load]:
         ahead += 1
     if cursor.number() and cursor.phrase(MEASURED, after_span(cursor, 0)):
         return lambda at: _measured(at, read_figures(at), None)
-    if ahead and cursor.number(ahead) and cursor.phrase(MEASURED, after_span(cursor, ahead)):
+    if ahead and cursor.number(ahead) and cursor.phrase(MEASURED, _after_list(cursor, ahead)):
         return lambda at: _worded_measure(at, ahead)
     raise _no_load(cursor)
 

@@ -95,7 +95,7 @@ _LIMBS = ("side", "leg", "arm", "foot", "hand", "knee", "hip", "ankle", "shoulde
 SIDES: Mapping[str, Sides] = {
     **_each(
         {
-            Sides.EACH: "each side|each",
+            Sides.EACH: "each side|each|ea|/ side|/ leg|/ arm",
             Sides.BOTH_TOGETHER: "both together|both|together|bilateral",
             Sides.AFFECTED: "affected side|affected|aff side|involved side",
             Sides.OTHER: "other side|unaffected side|sound side|uninvolved side",
@@ -236,10 +236,11 @@ FREQUENCY: Mapping[str, tuple[str, int]] = _each(
         ("times_per_day", 3): "tds|tid|thrice daily|three times a day",
         ("times_per_day", 4): "qds|qid|four times a day",
         ("every_days", 1): "daily|every day|each day",
-        ("every_days", 2): "alt days|alternate days|every other day|every second day|alt day",
+        ("every_days", 2): "alt days|alternate days|eod|every other day|every second day|alt day",
         ("every_hours", 1): "hourly|every hour",
         ("days_per_week", 1): "weekly|once a week|once weekly|once per week",
         ("days_per_week", 2): "twice a week|twice weekly|twice per week",
+        ("days_per_week", 3): "three times a week|thrice weekly|three times per week",
     }
 )
 """Latin abbreviations as the British National Formulary lists them (od, bd, tds, qds),

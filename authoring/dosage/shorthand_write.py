@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from authoring.dosage.shorthand_errors import ShorthandError, UnsayableError
 from authoring.dosage.shorthand_lexer import LONGEST
 from authoring.dosage.shorthand_parser import DEEPEST, read_dose
-from authoring.dosage.shorthand_words import SIDES, spelling
+from authoring.dosage.shorthand_words import SIDES, UNTIL, spelling
 from authoring.dosage.shorthand_write_clauses import frequency, movement, rest, tempo
 from authoring.dosage.shorthand_write_parts import Signs, load
 from authoring.dosage.shorthand_write_work import done_once, work
@@ -18,13 +18,14 @@ from authoring.model.dose import (
     Either,
     Holds,
     LeftOpen,
+    Repetitions,
     SessionKind,
     WeekRow,
     Work,
 )
 from authoring.model.load import Load
 from authoring.model.sentence import say
-from authoring.model.vocabulary import IntervalRole, Sides
+from authoring.model.vocabulary import IntervalRole, Sides, Until
 
 
 def write(dose: Dose, signs: Signs) -> str:
@@ -133,6 +134,8 @@ def _head(
 
 def _beside(value: Dose | DoseChange, shown: Work | None, signs: Signs) -> Iterator[str]:
     """Rest, tempo, range and frequency, a clause each."""
+    if isinstance(shown, Repetitions) and shown.last_set_until is not None:
+        yield f"last set {_end_of_last(shown.last_set_until)}"
     if isinstance(shown, Holds) and shown.rest_between_holds is not None:
         yield f"{rest(shown.rest_between_holds, signs)} between holds"
     if value.rest is not None:
@@ -143,6 +146,14 @@ def _beside(value: Dose | DoseChange, shown: Work | None, signs: Signs) -> Itera
         yield from movement(value.range, signs)
     if value.frequency is not None:
         yield from frequency(value.frequency, signs)
+
+
+def _end_of_last(until: Until) -> str:
+    if until is Until.COUNT:
+        raise UnsayableError(
+            say("The shorthand has no words for a last set that ends at its count.")
+        )
+    return spelling(UNTIL, until)
 
 
 def _choice(value: Either, signs: Signs, depth: int) -> str:

@@ -144,7 +144,9 @@ def _limits(
 @load.register
 def _(value: BodyWeightLoad, signs: Signs) -> str:
     if value.assisted is not None:
-        raise UnsayableError(say("The shorthand can't say weight that is taken off the body."))
+        taken = span(value.assisted.low, value.assisted.high, signs)
+        limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
+        return f"BW - {taken}{signs.gap}{value.unit.value}{limits}"
     limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
     if value.added is not None:
         added = span(value.added.low, value.added.high, signs)
@@ -157,15 +159,20 @@ def _(value: BodyWeightLoad, signs: Signs) -> str:
     return f"BW{limits}"
 
 
-def _no_amounts_by_set(per_set: tuple[NumberRange, ...]) -> None:
-    if per_set:
-        raise UnsayableError(say("The shorthand can only list percentages by set, no other loads."))
+def _amounts(amount: NumberRange, per_set: tuple[NumberRange, ...], signs: Signs) -> str:
+    """One amount for all sets, or one for each in order."""
+    if not per_set:
+        return span(amount.low, amount.high, signs)
+    if per_set[0] != amount or len(per_set) == 1:
+        raise UnsayableError(
+            say("The shorthand can't say a load whose first set differs from what its list says.")
+        )
+    return "/".join(span(each.low, each.high, signs) for each in per_set)
 
 
 @load.register
 def _(value: WeightLoad, signs: Signs) -> str:
-    _no_amounts_by_set(value.per_set)
-    amount = span(value.amount.low, value.amount.high, signs)
+    amount = _amounts(value.amount, value.per_set, signs)
     limits = _limits(value.step, value.cap, value.unit.value, value.carried, signs)
     return f"{amount}{signs.gap}{value.unit.value}{limits}"
 
@@ -253,13 +260,12 @@ def _per_km(value: NumberRange, signs: Signs) -> str:
 
 @load.register
 def _(value: UnitLoad, signs: Signs) -> str:
-    _no_amounts_by_set(value.per_set)
     unit = spelling(MEASURED, value.unit)
     if not unit:
         raise UnsayableError(
             say("The shorthand has no load that is measured in '{unit}'.", unit=value.unit)
         )
-    amount = span(value.amount.low, value.amount.high, signs)
+    amount = _amounts(value.amount, value.per_set, signs)
     limits = _limits(value.step, value.cap, unit, Carried.TOTAL, signs)
     what = ""
     if value.what is not None:

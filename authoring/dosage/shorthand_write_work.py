@@ -57,8 +57,6 @@ def _ending(until: Until) -> str:
 
 @work.register
 def _(value: Repetitions, signs: Signs) -> str:
-    if value.last_set_until is not None:
-        raise UnsayableError(say("The shorthand can't say a last set that ends by another thing."))
     sets = count(value.sets, signs, say("sets")) + signs.times
     if not value.reps:
         noun = "" if value.counting is Counting.REPETITIONS else value.counting.value

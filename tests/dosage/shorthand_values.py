@@ -153,6 +153,13 @@ free_loads = (
         carried=st.sampled_from(Carried),
         **steps,
     )
+    | st.builds(
+        BodyWeightLoad,
+        assisted=numbers(100),
+        unit=kilos,
+        carried=st.sampled_from(Carried),
+        **steps,
+    )
     | st.builds(BodyWeightLoad, cap=amounts(100), unit=kilos, carried=st.sampled_from(Carried))
     | st.just(BodyWeightLoad())
     | st.builds(
@@ -216,6 +223,7 @@ repetitions = (
         st.sampled_from(Counting),
         st.sampled_from(Until),
     )
+    | st.builds(Repetitions, sets=counts, reps=counts.map(lambda one: (one,)), last_set_until=ended)
 )
 holds = (
     st.builds(

@@ -25,7 +25,7 @@ METAL: Final = "#59636B"
 SOLE: Final = "#E9ECEE"
 SHOE: Final = "#474D56"
 GHOST: Final = "#E3E8EB"
-GHOST_LINE: Final = "#8A98A1"
+GHOST_LINE: Final = "#84929B"
 """Line of a pale body: 3:1 on white (WCAG 2.2, 1.4.11), and still behind the ink."""
 
 SKIN: Final[Mapping[Skin, str]] = {

@@ -36,6 +36,7 @@ ATTRIBUTES = {
     "fill",
     "stroke",
     "stroke-width",
+    "stroke-dasharray",
     "stroke-linejoin",
     "stroke-linecap",
 }

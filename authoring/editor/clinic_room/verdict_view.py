@@ -65,8 +65,8 @@ class VerdictView(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(theme().px(12))
         self._grid.setVerticalSpacing(theme().px(8))
-        self._grid.setColumnStretch(1, 1)
-        self._grid.setColumnStretch(3, 2)
+        self._grid.setColumnStretch(1, 3)
+        self._grid.setColumnStretch(3, 4)
         self._rows: list[tuple[_Sample, MarkView, QLabel, QLabel]] = []
         self.sentences: tuple[str, ...] = ()
 

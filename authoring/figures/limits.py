@@ -28,6 +28,7 @@ NORMAL: Final[Mapping[tuple[Joint, Motion], tuple[float, float]]] = {
     (Joint.ELBOW, Motion.FLEXION): (0, 150),
     (Joint.FOREARM, Motion.PRONATION): (80, 80),
     (Joint.WRIST, Motion.FLEXION): (70, 80),
+    (Joint.WRIST, Motion.RADIAL_DEVIATION): (30, 20),
     (Joint.HIP, Motion.FLEXION): (30, 120),
     (Joint.HIP, Motion.ABDUCTION): (30, 45),
     (Joint.HIP, Motion.INTERNAL_ROTATION): (45, 45),
@@ -38,6 +39,13 @@ NORMAL: Final[Mapping[tuple[Joint, Motion], tuple[float, float]]] = {
     (Joint.NECK, Motion.FLEXION): (45, 45),
     (Joint.NECK, Motion.LATERAL_FLEXION): (45, 45),
     (Joint.NECK, Motion.ROTATION): (60, 60),
+    # The shoulder blade is not in that table: values from memory.
+    (Joint.SHOULDER_BLADE, Motion.ELEVATION): (10, 40),
+    (Joint.SHOULDER_BLADE, Motion.PROTRACTION): (25, 30),
+    # Nor is the upper back by itself; with the lower back it makes up the thoracolumbar spine.
+    (Joint.UPPER_BACK, Motion.FLEXION): (25, 45),
+    (Joint.UPPER_BACK, Motion.LATERAL_FLEXION): (35, 35),
+    (Joint.UPPER_BACK, Motion.ROTATION): (45, 45),
     (Joint.LOWER_BACK, Motion.FLEXION): (25, 80),
     (Joint.LOWER_BACK, Motion.LATERAL_FLEXION): (35, 35),
     (Joint.LOWER_BACK, Motion.ROTATION): (45, 45),

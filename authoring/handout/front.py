@@ -23,6 +23,7 @@ from authoring.handout.document import (
 )
 from authoring.handout.sheet import Item, Sheet, StageSheet
 from authoring.model.caution import Caution
+from authoring.model.load import IntRange
 from authoring.model.pain import NextMorning, PainRule
 from authoring.model.protocol import Stage
 from authoring.model.text import Text
@@ -122,23 +123,25 @@ def _end_picture(item: Item, context: Context) -> Picture | None:
 def facts(stage: StageSheet, context: Context) -> Facts | None:
     """How often, how long, for how many weeks, with what."""
     items = list(stage.items())
-    found = [*_stage_facts(stage.stage, context), *(_kit_fact(items, context) if items else ())]
+    found = [*_stage_facts(stage, context), *(_kit_fact(items, context) if items else ())]
     return Facts(tuple(found)) if found else None
 
 
-def _stage_facts(stage: Stage | None, context: Context) -> Iterator[Fact]:
-    if stage is None:
-        return
-    words = context.phrases
-    if stage.frequency is not None:
+def _stage_facts(sheet: StageSheet, context: Context) -> Iterator[Fact]:
+    """How often, how long and for how many weeks; a patient's own days and minutes come first."""
+    stage, words = sheet.stage, context.phrases
+    if sheet.days:
+        yield Fact(weekdays(sheet.days, context), context.say("facts.often"))
+    elif stage is not None and stage.frequency is not None:
         yield from _often_fact(stage, context)
-    if stage.session_minutes is not None:
-        minutes = stage.session_minutes
+    session = stage.session_minutes if stage is not None else None
+    minutes = IntRange(low=sheet.minutes) if sheet.minutes is not None else session
+    if minutes is not None:
         amount = words.span(minutes.low, minutes.high)
         yield Fact(
             words.count("unit.minute", minutes.top, n=amount), context.say("facts.each_time")
         )
-    weeks = stage_weeks(stage)
+    weeks = stage_weeks(stage) if stage is not None else None
     if weeks is not None:
         yield Fact(words.count("unit.week", weeks), context.say("facts.then_check"))
 

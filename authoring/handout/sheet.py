@@ -18,6 +18,8 @@ from authoring.model.dose import Dose
 from authoring.model.plan import ChosenStage, Plan, PlanItem
 from authoring.model.protocol import Block, Entry, Protocol, Stage
 from authoring.model.vocabulary import Side, Sides, Weekday
+from authoring.tailoring.overrides import case_of_plan
+from authoring.tailoring.whole import session_s
 
 
 @frozen
@@ -66,13 +68,18 @@ class Group:
 class StageSheet:
     """One stage of the sheet; ``stage`` is None for a card, or a plan without a protocol.
 
-    ``protocol`` is the one whose stage it is.
+    Attributes:
+        protocol: the one whose stage it is.
+        days: days of the week of a patient's plan, empty where it has none.
+        minutes: of a session of a patient's plan, None where it has none.
     """
 
     stage: Stage | None
     number: int
     groups: tuple[Group, ...]
     protocol: Protocol | None = None
+    days: tuple[Weekday, ...] = ()
+    minutes: int | None = None
 
     def items(self) -> Iterator[Item]:
         """The exercises in order."""
@@ -212,7 +219,8 @@ def sheet_of_plan(plan: Plan, *, keep_numbers: bool = False) -> Sheet:
             for index, item in enumerate(items, 1)
         )
         printed += len(made)
-        sheets.append(StageSheet(stage, number, _groups(made, stage), protocol))
+        groups = _groups(made, stage, plan.days)
+        sheets.append(StageSheet(stage, number, groups, protocol, plan.days, _minutes(plan, items)))
     return Sheet(
         plan.language,
         tuple(sheets),
@@ -243,16 +251,38 @@ def _by_stage(
             yield chosen, mine
 
 
-def _groups(items: Sequence[Item], stage: Stage | None) -> tuple[Group, ...]:
-    """The exercises under the blocks of the stage that they come from, in their own order."""
+def _minutes(plan: Plan, items: Sequence[PlanItem]) -> int | None:
+    """Minutes of a session, rounded up; None on the sheet of a plan that was not fitted to any."""
+    if plan.presentation is None or plan.presentation.minutes is None:
+        return None
+    usual, _ = session_s(case_of_plan(plan), items)
+    return max(1, -(-usual // 60))
+
+
+def _groups(
+    items: Sequence[Item], stage: Stage | None, days: Sequence[Weekday]
+) -> tuple[Group, ...]:
+    """The exercises under the blocks of the stage that they come from, in their own order.
+
+    A block does not say more days or other minutes than the patient's plan.
+    """
     block_of = {
-        entry.id: block for block in (stage.blocks if stage else ()) for entry in block.entries
+        entry.id: _within(block, days)
+        for block in (stage.blocks if stage else ())
+        for entry in block.entries
     }
 
     def block(item: Item) -> Block | None:
         return block_of.get(item.entry.id) if item.entry is not None else None
 
     return tuple(Group(key, tuple(found)) for key, found in groupby(items, key=block))
+
+
+def _within(block: Block, days: Sequence[Weekday]) -> Block:
+    often = block.frequency.days_per_week if block.frequency is not None else None
+    if not days or often is None or often.low <= len(days):
+        return block
+    return evolve(block, frequency=None, minutes=None)
 
 
 def _place_of(item: PlanItem, plan: Plan, protocols: Mapping[str, Protocol]) -> int | None:

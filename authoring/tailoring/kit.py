@@ -123,15 +123,21 @@ def weights_kg(variant: Variant, load: WeightLoad, facts: Facts) -> tuple[float,
     A load in each hand needs two of a weight.
     """
     pairs = 2 if load.carried is Carried.EACH_HAND else 1
+    told = [
+        found for need in variant.equipment if (found := _weights(need, pairs, facts)) is not None
+    ]
+    return tuple(sorted(set().union(*told))) if told else None
+
+
+def _weights(need: KitNeed, pairs: int, facts: Facts) -> set[float] | None:
+    """Weights at hand of one piece of kit; None where it is no weight or a size is not known."""
+    owned = facts.kit.get(need.kit, ())
     found: set[float] = set()
-    told = False
-    for need in variant.equipment:
-        for item in facts.kit.get(need.kit, ()):
-            unit = item.unit.value if item.unit is not None else ""
-            sizes = [_in(unit, size, _TO_KG) for size in item.sizes]
-            if not sizes or sizes[0] is None:
-                return None
-            told = True
-            if item.count >= pairs:
-                found.update(size for size in sizes if size is not None)
-    return tuple(sorted(found)) if told else None
+    for item in owned:
+        unit = item.unit.value if item.unit is not None else ""
+        sizes = [_in(unit, size, _TO_KG) for size in item.sizes]
+        if not sizes or sizes[0] is None:
+            return None
+        if item.count >= pairs:
+            found.update(size for size in sizes if size is not None)
+    return found if owned else None

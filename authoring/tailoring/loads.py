@@ -13,7 +13,7 @@ from authoring.model.load import EffortLoad, IntRange, NumberRange, ReserveLoad,
 from authoring.model.plan import Reason
 from authoring.model.vocabulary import WeightUnit
 from authoring.tailoring.facts import Facts
-from authoring.tailoring.kit import KG_PER_LB, weights_kg
+from authoring.tailoring.kit import KG_PER_LB, too_heavy, weights_kg
 from authoring.tailoring.reasons import why
 
 LIGHTEST_SHARE = 0.5
@@ -46,12 +46,13 @@ def with_weights(variant: Variant, dose: Dose, facts: Facts) -> tuple[Dose, tupl
     says an effort or repetitions in reserve, the repetitions follow it; else the reason says
     that the weight is too light. A heavier weight is never taken.
     """
+    dose, by_week = _weeks(variant, dose, facts)
     found = [
         _fitted(variant, load, facts) if isinstance(load, WeightLoad) else None
         for load in dose.loads
     ]
     if not any(found):
-        return dose, ()
+        return dose, by_week
     loads = tuple(
         each.load if each is not None else load
         for each, load in zip(found, dose.loads, strict=True)
@@ -62,7 +63,32 @@ def with_weights(variant: Variant, dose: Dose, facts: Facts) -> tuple[Dose, tupl
     if share < 1 - _CLOSE:
         made, reason = _made_up(made, share)
         reasons.append(reason)
-    return made, tuple(reasons)
+    return made, (*reasons, *by_week)
+
+
+def _weeks(variant: Variant, dose: Dose, facts: Facts) -> tuple[Dose, tuple[Reason, ...]]:
+    """Every row of the week table with weights at hand: never a heavier one than is written."""
+    rows = list(dose.weeks)
+    short: list[str] = []
+    for index, row in enumerate(rows):
+        loads = row.change.loads or ()
+        found = [
+            _fitted(variant, load, facts) if isinstance(load, WeightLoad) else None
+            for load in loads
+        ]
+        if any(found):
+            fitted = tuple(
+                each.load if each is not None else load
+                for each, load in zip(found, loads, strict=True)
+            )
+            rows[index] = evolve(row, change=evolve(row.change, loads=fitted))
+            short += [f"week {row.from_week}"] if any(f and f.share < 1 for f in found) else []
+        elif any(too_heavy(variant, loads, facts)):
+            short.append(f"week {row.from_week}")
+    if not short:
+        return evolve(dose, weeks=tuple(rows)) if rows else dose, ()
+    text = f"No weight at hand is what the week table asks for in {', '.join(short)}."
+    return evolve(dose, weeks=tuple(rows)), (why("load-not-at-hand", text),)
 
 
 def _fitted(variant: Variant, load: WeightLoad, facts: Facts) -> _Found | None:

@@ -20,7 +20,7 @@ from authoring.tailoring.days import alternating, spread
 from authoring.tailoring.embed import cards_by_id, terms_used
 from authoring.tailoring.fit import Cost, Job, Placing, Room, fit
 from authoring.tailoring.place import Place
-from authoring.tailoring.reasons import why
+from authoring.tailoring.reasons import hard, why
 from authoring.tailoring.request import Request
 from authoring.tailoring.select import Selected, choices, select
 from authoring.tailoring.whole import plan_reasons
@@ -182,8 +182,7 @@ def _left_out(
         if each.candidate is None:
             yield _left(each.place, each.reasons, later=False)
         elif placing is None:
-            kept = [r for r in each.reasons[:50] if r.code != "same-purpose"]
-            yield _left(each.place, (why("choice-other"), *kept), later=True)
+            yield _left(each.place, (why("choice-other"), *hard(each.reasons)), later=True)
         elif placing.cut is None:
             yield _left(each.place, tuple(_why_waits(case, selected, fitting)), later=True)
     for place in places.behind:

@@ -56,6 +56,7 @@ CHOICES: Mapping[str, str] = immutabledict(
         "single-card": "The clinician asked for this card; it comes from no protocol.",
         "same-rung": "Another way on the same rung, as the first can't be used.",
         "easier-rung": "An easier rung.",
+        "start-excluded": "A hard rule excludes the variant that the protocol starts with.",
         "easiest-left": "Something easier was wanted, and nothing easier can be used.",
         "hold-permitted": "A hold replaces movement, as the author permits at this stage.",
         "same-purpose": "Another card of the same purpose, as no variant of the first can be used.",
@@ -71,6 +72,7 @@ CHOICES: Mapping[str, str] = immutabledict(
         "load-lighter": (
             "The weight at hand is lighter, so the number of repetitions follows the effort."
         ),
+        "load-not-at-hand": "A weight that the week table asks for is not at hand.",
         "load-too-light": "The weight at hand is too light for the dose.",
         "kit-size": "The size of the kit at hand is not known.",
         "limb-range-set": "The range of movement is narrowed to a limit.",

@@ -14,6 +14,7 @@ from attrs import frozen
 from authoring.model.card import Card, Variant
 from authoring.model.dose import Dose
 from authoring.model.limits import LimbLimit
+from authoring.model.load import Load
 from authoring.model.patient import Presentation
 from authoring.model.plan import Reason
 from authoring.model.protocol import Protocol, Restriction, Stage
@@ -91,7 +92,7 @@ class Rules:
     ) -> tuple[Reason, ...]:
         """Why a variant is excluded here; empty where it may be used."""
         facts, terms = self.facts, self.terms
-        loads = dose.loads if dose is not None else ()
+        loads = first_loads(dose)
         return (
             *self._cautions(place, card, variant),
             *self._avoided(card, variant),
@@ -156,6 +157,14 @@ class Rules:
                 (TermKind.POSITION, _position(variant), positions),
             )
         )
+
+
+def first_loads(dose: Dose | None) -> tuple[Load, ...]:
+    """The loads that a dose begins with: those of the first week, where a table says so."""
+    if dose is None:
+        return ()
+    first = dose.weeks[0].change.loads if dose.weeks and dose.weeks[0].from_week == 1 else None
+    return dose.loads if first is None else first
 
 
 def _position(variant: Variant) -> tuple[str, ...]:

@@ -78,7 +78,8 @@ def select(place: Place, case: Case, used: Iterable[str]) -> Selected:
     permitted = tuple(each.variant.id for each in found.usable)
     if order:
         chosen = order[0]
-        return fitted(place, chosen, case, permitted, (*chosen.reasons, *_pain_notes(place, pain)))
+        reasons = (*chosen.reasons, *_start_out(place, chosen, found), *_pain_notes(place, pain))
+        return fitted(place, chosen, case, permitted, reasons)
     other = None
     if place.entry is not None:
         others = substitutes(place, case.library.cards.values(), set(used), rules, case.clinic_rule)
@@ -108,6 +109,15 @@ def _pain_notes(place: Place, pain: PainFound) -> Iterator[Reason]:
         yield why("pain-no-rule")
     elif pain.action not in EASES:
         yield why("pain-allows", pain.text)
+
+
+def _start_out(place: Place, chosen: Candidate, found: Judged) -> Iterator[Reason]:
+    """Why it is not as the protocol writes it, where a hard rule excludes the start."""
+    start = start_of(place)
+    for variant, reasons in found.excluded:
+        if start is not None and variant.id == start.id != chosen.variant.id:
+            texts = " ".join(reason.text for reason in reasons)
+            yield why("start-excluded", f"Not as written: {texts}")
 
 
 def _why_nothing(place: Place, found: Judged) -> tuple[Reason, ...]:

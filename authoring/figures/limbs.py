@@ -189,7 +189,7 @@ def arm(scene: Scene, side: str) -> Limb:
     shoulder, elbow = scene.point(f"shoulder.{side}"), scene.point(f"elbow.{side}")
     wrist = scene.point(f"wrist.{side}")
     towards = eye.depth(elbow) - eye.depth(shoulder) > 12.0
-    upper = sweep(eye, upper_arm(scene, side)[2 if towards else 1 :], (0.0, 3.2))
+    upper = sweep(eye, upper_arm(scene, side)[2:], (0.0, 3.2))
     fore = forearm(scene, side)
     lower = sweep(eye, fore, (3.4, 1.6))
     held = in_hand(scene, side)

@@ -109,11 +109,6 @@ class Shade:
         """Lines within the shirt."""
         return darker(self.top, 0.6)
 
-    @property
-    def shorts_line(self) -> str:
-        """Lines within the shorts."""
-        return darker(self.shorts, 0.5)
-
 
 def shade(look: Look, *, far: bool) -> Shade:
     """Colours of the near or the far limbs."""

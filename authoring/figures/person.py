@@ -18,7 +18,7 @@ from authoring.figures.props import gripping, in_hands, prop_depth
 from authoring.figures.scene import Scene
 from authoring.figures.skeleton import Skeleton
 from authoring.figures.solver import Settled
-from authoring.figures.trunk import collar, neck, shirt, shorts, shoulder_patch, side_seam
+from authoring.figures.trunk import collar, neck, shirt, shorts, shoulder_patch
 from authoring.model.pose import BasePosition, BodyPoint, Pose, PosePhase, PropKind
 
 _SIDE_CM = 3.0
@@ -120,7 +120,7 @@ def _lower(scene: Scene, legs: Mapping[str, Limb]) -> list[Part]:
         cloth_of = [path for limb in near for path in limb.cloth]
         joined = scene.flesh(*upper, *cloth_of, fill=tone.shorts)
     layers = [layer for limb in near for layer in limb.skin]
-    layers += [joined, *side_seam(scene, tone)]
+    layers.append(joined)
     over = [layer for limb in near for layer in limb.over]
     parts.append(Part(pelvis - 0.5, tuple(layers)))
     if over:
@@ -149,7 +149,7 @@ def _arm(scene: Scene, side: str, limb: Limb, on: float | None) -> Part:
     depth = max(limb.depth, mid + apart) if apart > _SIDE_CM else limb.depth + 1.0
     if on is not None:
         depth = max(depth, on + 1.0)
-    patched = (*layers, shoulder_patch(scene, side)) if depth > mid else layers
+    patched = (*layers, *shoulder_patch(scene, side)) if depth > mid else layers
     return Part(depth, (*patched, *limb.over))
 
 

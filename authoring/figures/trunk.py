@@ -81,7 +81,8 @@ def _unit(v: Vector) -> Vector:
 def shorts(scene: Scene) -> tuple[str, ...]:
     """Paths of the upper part of the shorts, buttocks included."""
     body = sweep(scene.eye, [_cut(scene, cut) for cut in _SHORTS], (2.4, 0.0))
-    return (body, *(_buttock(scene, side) for side in ("l", "r")))
+    sockets = (disc(scene.ball(scene.point(f"hip.{side}"), 7.2)) for side in ("l", "r"))
+    return (body, *sockets, *(_buttock(scene, side) for side in ("l", "r")))
 
 
 def _buttock(scene: Scene, side: str) -> str:
@@ -101,7 +102,7 @@ def shirt(scene: Scene) -> str:
 def shirt_sections(scene: Scene) -> list[Section]:
     """Sections of the shirt from hem to collar; a bent hip lifts the front of the hem."""
     sections = [_cut(scene, cut) for cut in _SHIRT]
-    sections[0] = evolve(sections[0], slant=min(8.0, max(0.0, (bent(scene) - 25.0) * 0.1)))
+    sections[0] = evolve(sections[0], slant=min(6.0, max(0.0, (bent(scene) - 25.0) * 0.08)))
     return sections
 
 
@@ -152,18 +153,23 @@ def collar(scene: Scene, tone: Shade) -> list[Layer]:
     ]
 
 
-def shoulder_patch(scene: Scene, side: str) -> Layer:
-    """Cloth without an edge where a near sleeve is set on to the shirt."""
-    side_on = abs(dot(scene.axis("chest", 2), scene.eye.towards)) > 0.8
-    up = scene.axis("chest", 1)
-    shoulder = along(scene.point(f"shoulder.{side}"), up, -2.0)
-    inner = along(between(shoulder, scene.point("neck"), 0.34), scene.axis("chest", 1), -3.6)
-    cloth = hull([scene.ball(shoulder, 4.9 if side_on else 3.8), scene.ball(inner, 4.6)])
-    if not side_on:
-        slope = along(between(scene.point(f"shoulder.{side}"), scene.point("neck"), 0.5), up, 1.0)
-        rim = along(scene.point(f"shoulder.{side}"), up, -0.8)
-        cloth += hull([scene.ball(slope, 3.2), scene.ball(rim, 2.4)])
-    return scene.bare(cloth, fill=shade(scene.look, far=False).top)
+def shoulder_patch(scene: Scene, side: str) -> list[Layer]:
+    """Cloth without an edge where a near sleeve is set on to the shirt.
+
+    From the side the sleeve keeps its edge, the seam of a shirt.
+    """
+    if abs(dot(scene.axis("chest", 2), scene.eye.towards)) > 0.8:
+        return []
+    up, neck_at = scene.axis("chest", 1), scene.point("neck")
+    at = scene.point(f"shoulder.{side}")
+    shoulder = along(at, up, -2.0)
+    inner = along(between(shoulder, neck_at, 0.34), up, -3.6)
+    slope = along(between(at, neck_at, 0.5), up, 1.0)
+    cloth = (
+        hull([scene.ball(shoulder, 3.8), scene.ball(inner, 4.6)]),
+        hull([scene.ball(slope, 3.2), scene.ball(along(at, up, -0.8), 2.4)]),
+    )
+    return [scene.bare(*cloth, fill=shade(scene.look, far=False).top)]
 
 
 def bent(scene: Scene) -> float:
@@ -171,23 +177,3 @@ def bent(scene: Scene) -> float:
     near = max(("l", "r"), key=lambda side: scene.eye.depth(scene.point(f"hip.{side}")))
     up, ahead = scene.axis(f"thigh.{near}", 1), scene.axis("pelvis", 0)
     return math.degrees(math.atan2(-dot(up, ahead), dot(up, scene.axis("pelvis", 1))))
-
-
-def side_seam(scene: Scene, tone: Shade) -> list[Layer]:
-    """A fold where a bent hip pushes the cloth, seen from the side."""
-    made = []
-    right = scene.axis("pelvis", 2)
-    for side in ("l", "r"):
-        out = 1.0 if side == "r" else -1.0
-        bent = math.degrees(
-            math.acos(
-                max(-1.0, min(1.0, dot(scene.axis("pelvis", 1), scene.axis(f"thigh.{side}", 1))))
-            )
-        )
-        if scene.facing(right) * out < 0.55 or bent < 40:
-            continue
-        hip = scene.point(f"hip.{side}")
-        a = scene.off(hip, "pelvis", 7.6, 3.4, out * 6)
-        b = scene.off(hip, "pelvis", 3.6, 0.9, out * 6)
-        made.append(scene.stroke(a, between(a, b, 0.5), b, colour=tone.shorts_line, wide=0.5))
-    return made

@@ -10,7 +10,7 @@ from attrs import frozen
 from PySide6.QtCore import QEventLoop, QObject, Qt, QTimer
 
 BEAT_MS = 1
-IDLE_MS = 60
+_MOST_WAITS = 30
 
 
 @frozen
@@ -59,8 +59,18 @@ class Watch(QObject):
         self._timer.stop()
         self.found.append(Held(name, self._wall_s, self._work_s))
 
-    def act(self, name: str, action: Callable[[], object], settle_ms: int = 400) -> Held:
-        """Do an action inside the event loop and watch until what follows it has settled."""
+    def act(
+        self,
+        name: str,
+        action: Callable[[], object],
+        settle_ms: int = 400,
+        until: Callable[[], bool] = lambda: True,
+    ) -> Held:
+        """Do an action inside the event loop and watch until what follows it has settled.
+
+        Args:
+            until: true once it has; it is asked again after each further ``settle_ms``.
+        """
         loop = QEventLoop()
         failed: list[BaseException] = []
 
@@ -72,8 +82,11 @@ class Watch(QObject):
 
         with self._watching(name):
             QTimer.singleShot(0, run)
-            QTimer.singleShot(settle_ms, loop.quit)
-            loop.exec()
+            for _ in range(_MOST_WAITS):
+                QTimer.singleShot(settle_ms, loop.quit)
+                loop.exec()
+                if until():
+                    break
         if failed:
             raise failed[0]
         return self.found[-1]

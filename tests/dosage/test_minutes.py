@@ -44,6 +44,10 @@ CIRCUIT = Block(
         ("3 x max good form (cap 15), tempo 1-0-1-0, rest 30 s", (6, 90), (60, 60)),
         ("3 x to fatigue, tempo 1-0-1-0, rest 30 s", (0, None), (60, 60)),
         ("2 x 10, tempo 1-0-1-0, rest 1:2", (40, 40), (40, 40)),
+        # As long as a set: with open sets of five or more, 0 to 5 sixths of the work.
+        ("total 30, tempo 1-0-1-0, rest 1:1", (60, 60), (0, 50)),
+        ("3 x 10, tempo 1-0-1-0, rest until other side done", (60, 60), (40, 40)),
+        ("3 x 10 each side, tempo 1-0-1-0, rest until other side done", (120, 120), (0, 0)),
     ],
 )
 def test_work_and_rest_add_up(text: str, tension: tuple, rest: tuple) -> None:

@@ -83,12 +83,39 @@ def between_sets(dose: Dose, one_side: Figure, times: Figure, assume: Assumption
     rest = dose.rest
     if isinstance(work, Holds) and rest is None and work.holds.top == 1:
         rest = work.rest_between_holds
+    share = _of_the_work(rest, times)
+    if share is not None:
+        return _relative(one_side, share, count, times)
     one = seconds_of(rest, usual, each, assume)
     if times.low < 2:
         return gaps * one
-    if rest is not None and rest.until is RestUntil.OTHER_SIDE_DONE:
-        return ZERO
     return _in_turn(gaps, one, each)
+
+
+def _of_the_work(rest: Rest | None, times: Figure) -> float | None:
+    """How often as long as a set a rest is, or None where it has a time of its own.
+
+    While the other side works, which counts already, nothing is added.
+    """
+    if rest is None:
+        return None
+    if rest.until is RestUntil.OTHER_SIDE_DONE:
+        return 0.0 if times.low >= 2 else 1.0
+    return rest.times_work
+
+
+def _relative(one_side: Figure, times_work: float, count: Figure, times: Figure) -> Figure:
+    """Rest as a share of the work: all sets but the last have it."""
+    fewest = max(count.low, 1)
+    low = (fewest - 1) / fewest
+    if count.high is None or one_side.high is None:
+        return Figure(one_side.low * low * times_work, None, one_side.notes | count.notes)
+    most = max(count.high, 1)
+    high = (most - 1) / most
+    if times.low >= 2:
+        low = low * max(0.0, times_work - 1) / times_work if times_work else 0.0
+        high = (2 * most - 1) / most if most > 1 else 0.0
+    return one_side * Figure(low * times_work, high * times_work, count.notes)
 
 
 def _closed(work: TotalRepetitions, assume: Assumptions) -> Figure:

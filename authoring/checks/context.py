@@ -58,6 +58,8 @@ class Shelf:
                 return library.cards.get(card_id)
             case "pose", [name]:
                 return self.poses.get(name) or library.stock_poses.get(name)
+            case "kept", [protocol_id, version]:
+                return library.kept is None or (protocol_id, version) in library.kept
             case (("protocol" | "image"), [name]):
                 return name in (library.protocols if what == "protocol" else library.images)
         return {"clinic": library.clinic, "today": self.today, "words": self.clinic_words}[what]
@@ -94,6 +96,10 @@ class Context:
     def has_protocol(self, protocol_id: str) -> bool:
         """Whether the library holds a protocol with this id."""
         return bool(self._ask("protocol", protocol_id))
+
+    def keeps(self, protocol_id: str, version: str) -> bool:
+        """Whether the history keeps this version, or nobody looked there."""
+        return bool(self._ask("kept", protocol_id, version))
 
     def has_image(self, name: str) -> bool:
         """Whether the images folder holds a file of this name."""

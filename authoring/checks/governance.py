@@ -77,6 +77,26 @@ def no_approval(protocol: Protocol, _: Context) -> Iterator[Spot]:
 
 
 @check(
+    "approved-not-kept",
+    Strength.MUST,
+    PROTOCOL,
+    says="The history keeps no copy of an approved version.",
+    why="What was approved could not be reprinted, nor a change since then be seen. " + PRACTICE,
+)
+def not_kept(protocol: Protocol, context: Context) -> Iterator[Spot]:
+    approved = protocol.status is Status.APPROVED
+    if approved and not context.keeps(protocol.id, protocol.version):
+        yield Spot(
+            "version",
+            say(
+                "The history keeps no copy of the approved version {version}.",
+                version=protocol.version,
+            ),
+            say("Approve it anew, or bring the file back from a backup."),
+        )
+
+
+@check(
     "approved-by-author-only",
     Strength.MUST,
     PROTOCOL,

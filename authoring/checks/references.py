@@ -297,6 +297,23 @@ def missing_images(value: Card | Clinic, context: Context) -> Iterator[Spot]:
             )
 
 
+@check(
+    "reference-missing-pose",
+    Strength.MUST,
+    CARD,
+    says="A picture shows a pose that neither the library nor the program has.",
+    why=CONTRACT,
+)
+def missing_poses(card: Card, context: Context) -> Iterator[Spot]:
+    for path, picture in context.walk(card).nodes(Picture):
+        if picture.pose is not None and context.pose(picture.pose) is None:
+            yield Spot(
+                f"{path}.pose",
+                say("There is no pose {pose} to draw the picture from.", pose=quoted(picture.pose)),
+                say("Bring the pose back, or choose another picture."),
+            )
+
+
 def _branch_fault(
     protocol: Protocol, context: Context, branch: Branch
 ) -> tuple[str, Sentence] | None:

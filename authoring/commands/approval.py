@@ -16,7 +16,7 @@ from authoring.files.errors import FileProblem
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.edits.protocols import same_content
-from authoring.model.edits.uses import what_changes
+from authoring.model.edits.uses import redrawn, shows, what_changes
 from authoring.model.library import ApprovedVersion, Library
 from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
@@ -134,9 +134,10 @@ def _changed(protocol: Protocol, library: Library, kept: Kept) -> Iterator[Reaso
         if not same_content(kept.protocol, protocol):
             yield Reason(Hindrance.PROTOCOL_CHANGED, protocol)
         alone = evolve(library, protocols={protocol.id: protocol})
+        drawn_anew = redrawn(library, kept.poses)
         for before in kept.cards:
             after = library.cards.get(before.id)
-            if after is None or after == before:
+            if after is None:
                 continue  # a card that is gone is a must of the Protocol checks
-            if what_changes(alone, before, after):
+            if shows(after, drawn_anew) or (after != before and what_changes(alone, before, after)):
                 yield Reason(Hindrance.CARD_CHANGED, after)

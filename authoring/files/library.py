@@ -219,6 +219,7 @@ def _gather(
         poses={each.id: each for each in found if isinstance(each, Pose)},
         images=frozenset(path.name for path in reading.listed(folder / IMAGES, "")),
         stock_poses=StockPoses(),
+        kept=frozenset(_kept(folder, reading)),
     )
     return OpenLibrary(
         folder,
@@ -228,6 +229,14 @@ def _gather(
         {path: loaded.fingerprint for path, loaded in reading.loaded.items()},
         {path: loaded.unknown for path, loaded in reading.loaded.items() if loaded.unknown},
     )
+
+
+def _kept(folder: Path, reading: _Reading) -> Iterator[tuple[str, str]]:
+    """Id and version of every file in the history, by its name."""
+    for holder in reading.listed(folder / HISTORY, ""):
+        if holder.is_dir():
+            for path in reading.listed(holder, ".json"):
+                yield holder.name, path.name.removesuffix(".json")
 
 
 def _new(file_id: str, path: Path, paths: dict[str, Path], reading: _Reading) -> bool:

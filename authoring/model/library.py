@@ -81,6 +81,7 @@ class ApprovedVersion(Node):
     cards: tuple[Card, ...] = many("Every card it uses, as approved.", longest=500)
     terms: tuple[Term, ...] = many("Every term it uses.", longest=5000)
     approval: Approval = fact("Who approved it, when.")
+    poses: tuple[Pose, ...] = many("Every pose its pictures show, as approved.", longest=500)
     images: tuple[str, ...] = many("Names of the pictures it uses.", longest=5000)
 
 
@@ -91,7 +92,8 @@ class Library:
     No noun of the file format: a value that the checks, the handout and the editor
     work on. ``images`` holds the names of the files in the images folder, ``stock_poses``
     the poses that come with the program, by slug: no part of the folder, so they count in no
-    comparison.
+    comparison. ``kept`` tells the approved versions that the history keeps, by id and version;
+    None where nobody looked.
     """
 
     manifest: LibraryFile
@@ -101,3 +103,9 @@ class Library:
     poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, converter=immutabledict)
     images: frozenset[str] = frozenset()
     stock_poses: Mapping[str, Pose] = attrs.field(factory=immutabledict, repr=False, eq=False)
+    kept: frozenset[tuple[str, str]] | None = attrs.field(default=None, repr=False, eq=False)
+
+    def pose_called(self, slug: str) -> Pose | None:
+        """The pose that pictures call so, the library's own before the program's; or None."""
+        own = (pose for pose in self.poses.values() if pose.slug == slug)
+        return next(own, None) or self.stock_poses.get(slug)

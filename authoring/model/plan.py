@@ -22,6 +22,7 @@ from authoring.model.dose import Dose
 from authoring.model.library import Term
 from authoring.model.pain import PainRule
 from authoring.model.patient import Presentation
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 from authoring.model.vocabulary import OverrideKind, Side, Weekday
@@ -142,3 +143,4 @@ class Plan(Node):
     protocols: tuple[Protocol, ...] = many("Protocols embedded as used.", longest=20)
     cards: tuple[Card, ...] = many("Cards embedded as used.", longest=500)
     terms: tuple[Term, ...] = many("Terms embedded as used.", longest=5000)
+    poses: tuple[Pose, ...] = many("Poses embedded as used.", longest=500)

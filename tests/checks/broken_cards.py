@@ -271,6 +271,7 @@ ROWS: list[tuple[str, Library, str]] = [
     ("review-date-missing", protocol_with("review_due", None), "review_due"),
     ("authors-missing", protocol_with("authors", (" ",)), "authors"),
     ("approved-without-approval", approved(approvals=()), "approvals"),
+    ("approved-not-kept", evolve(approved(), kept=frozenset()), "version"),
     (
         "approved-by-author-only",
         approved(approvals=(evolve(APPROVAL, reviewer="a. invented "),)),

@@ -6,11 +6,12 @@ Each row was written from the rule that its check states, by hand.
 from __future__ import annotations
 
 from authoring.model.base import evolve
-from authoring.model.card import HoldDetail
+from authoring.model.card import HoldDetail, Picture
 from authoring.model.criterion import AllOf, InWords, TimePassed, Window
 from authoring.model.library import Library
 from authoring.model.pain import PainBand
 from authoring.model.protocol import Choice, WeekSpan
+from authoring.model.text import Text
 from authoring.model.vocabulary import (
     BranchAction,
     Comparator,
@@ -78,6 +79,11 @@ ROWS: list[tuple[str, Library, str]] = [
         "reference-missing-image",
         evolve(LIBRARY, images=frozenset()),
         "variants[0].pictures[0].image",
+    ),
+    (
+        "reference-missing-pose",
+        card_with("variants[0].pictures[0]", Picture(pose="gone", alt=Text.plain("Gone"))),
+        "variants[0].pictures[0].pose",
     ),
     (
         "branch-without-target",

@@ -20,12 +20,15 @@ from authoring.files.documents import document_bytes
 from authoring.files.history import ApprovedVersions
 from authoring.files.library import file_of, open_library
 from authoring.model.base import evolve
+from authoring.model.card import Picture
 from authoring.model.library import ApprovedVersion, Library
+from authoring.model.pose import Pose, PosePhase
 from authoring.model.protocol import Approval
 from authoring.model.text import Text
-from authoring.model.vocabulary import Status
+from authoring.model.vocabulary import Phase, Status
 from tests.editor.conftest import ANKLE, HEEL, SQUAT
 
+POSE = "00000000-0000-4000-8000-0000000009aa"
 TODAY = dt.date(2030, 3, 1)
 APPROVAL = Approval(reviewer="Jo Larkfield (invented)", date=dt.date(2029, 1, 1))
 
@@ -61,6 +64,34 @@ def work(folder: Path, library: Library, *results: CheckResult) -> tuple[Item, .
 
 def test_nothing_is_said_where_nothing_changed(folder: Path, library: Library) -> None:
     assert work(folder, library) == ()
+
+
+def test_a_pose_drawn_anew_is_said_of_the_card_that_shows_it(
+    folder: Path, library: Library
+) -> None:
+    pose = Pose(
+        id=POSE,
+        slug="stand",
+        title=Text.plain("Stand"),
+        language="en",
+        phases=(PosePhase(phase=Phase.START),),
+    )
+    shown = Picture(pose="stand", alt=Text.plain("Standing"))
+    card = library.cards[HEEL]
+    pictured = evolve(card, variants=(evolve(card.variants[0], pictures=(shown,)),))
+    kept = evolve(
+        library, cards={**library.cards, HEEL: pictured}, poses={POSE: pose}, kept=frozenset()
+    )
+    versions = ApprovedVersions(folder)
+    approved = versions.of(library.protocols[ANKLE])
+    assert isinstance(approved, ApprovedVersion)
+    path = folder / file_of(approved)
+    version = evolve(approved, cards=tuple(kept.cards.values()), poses=(pose,))
+    path.write_bytes(document_bytes(version))
+    assert drifts(kept, ApprovedVersions(folder)) == ((), ())
+    redrawn = evolve(kept, poses={POSE: evolve(pose, title=Text.plain("Stand tall"))})
+    (drift,), _ = drifts(redrawn, ApprovedVersions(folder))
+    assert drift.changed == (HEEL,)
 
 
 def test_a_changed_card_is_said_of_the_approved_protocol_that_uses_it(

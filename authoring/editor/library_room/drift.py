@@ -9,7 +9,7 @@ from attrs import frozen
 from authoring.files.errors import FileProblem
 from authoring.files.history import ApprovedVersions
 from authoring.model.edits.tree import path_of, path_text
-from authoring.model.edits.uses import what_changes
+from authoring.model.edits.uses import redrawn, shows, what_changes
 from authoring.model.library import ApprovedVersion, Library
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
@@ -58,12 +58,16 @@ def drifts(
 def _drift(library: Library, protocol: Protocol, approved: ApprovedVersion) -> Drift | None:
     changed, gone, entries = [], [], []
     used = {entry.card for entry in protocol.entries()}
+    drawn_anew = redrawn(library, approved.poses)
     for before in approved.cards:
         if before.id not in used:
             continue
         after = library.cards.get(before.id)
         if after is None:
             gone.append(before.title.best(library.manifest.language, before.language))
+        elif shows(after, drawn_anew):
+            changed.append(after.id)
+            entries += [entry.id for entry in protocol.entries() if entry.card == after.id][:1]
         elif after is not before and after != before:
             touched = [
                 touch

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
+
 import attrs
 
 from authoring.model.card import Card, Variant
 from authoring.model.edits.steps import dose_of
 from authoring.model.library import Library
+from authoring.model.pose import Pose
 from authoring.model.protocol import Entry, Protocol
 from authoring.model.vocabulary import Status
 
@@ -113,6 +116,17 @@ def what_changes(library: Library, before: Card, after: Card) -> tuple[Touched, 
             approved = use.protocol.status is Status.APPROVED
             found.append(Touched(use, variants, missing, dose, approved))
     return tuple(found)
+
+
+def redrawn(library: Library, poses: Iterable[Pose]) -> frozenset[str]:
+    """Slugs of the poses, as they were kept, that the library draws otherwise or not at all."""
+    return frozenset(pose.slug for pose in poses if library.pose_called(pose.slug) != pose)
+
+
+def shows(card: Card, poses: Collection[str]) -> bool:
+    """Whether a picture of the card is drawn from one of these poses."""
+    pictures = (picture for variant in card.variants for picture in variant.pictures)
+    return any(picture.pose in poses for picture in pictures)
 
 
 def _changed_variants(before: Card, after: Card) -> tuple[str, ...]:

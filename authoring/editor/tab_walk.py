@@ -9,9 +9,24 @@ from collections.abc import Iterator
 from typing import cast
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QGridLayout, QLayout, QScrollArea, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QApplication,
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLayout,
+    QLineEdit,
+    QPlainTextEdit,
+    QScrollArea,
+    QWidget,
+)
 
 from authoring.editor.theme import theme
+
+_WHOLE = (QLabel, QLineEdit, QAbstractButton, QComboBox, QPlainTextEdit, QAbstractItemView)
+"""Controls that have nothing inside to stop at."""
 
 
 def walk(window: QWidget, *, ahead: bool) -> bool:
@@ -46,7 +61,8 @@ def _inside(widget: QWidget) -> Iterator[QWidget]:
     for part in _parts(widget):
         if part.isVisible() and not part.isWindow():
             yield part
-            yield from _inside(part)
+            if not isinstance(part, _WHOLE):
+                yield from _inside(part)
 
 
 def _parts(widget: QWidget) -> list[QWidget]:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from PySide6.QtCore import QPoint, QRect, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QScrollArea, QWidget
+from shiboken6 import isValid
 
 from authoring.editor.stage_map.board import Board
 from authoring.editor.stage_map.entry_view import EntryFace
@@ -30,7 +31,7 @@ class _Strip(QWidget):
         super().__init__(parent)
         self.gates: tuple[QRect, ...] = ()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         for gate in self.gates:
@@ -76,6 +77,7 @@ class MapView(QWidget):
         self.heads: dict[str, HeadView] = {}
         self.gates: dict[str, GateView] = {}
         self._heads = theme().px(_HEADS)
+        self._stop: QWidget | None = None
         self._scroll.horizontalScrollBar().valueChanged.connect(self._follow)
         self._scroll.verticalScrollBar().valueChanged.connect(self._follow)
 
@@ -155,10 +157,15 @@ class MapView(QWidget):
 
     def stop_at(self, view: QWidget | None) -> None:
         """Let Tab stop at one part of the map; the arrows go on from there."""
+        self._stop = view
         parts = [*self.heads.values(), *self.gates.values(), *self.board.views()]
         for part in parts:
             click, strong = Qt.FocusPolicy.ClickFocus, Qt.FocusPolicy.StrongFocus
             part.setFocusPolicy(strong if part is view else click)
+
+    def tab_parts(self) -> list[QWidget]:
+        """The one part at which Tab stops."""
+        return [] if self._stop is None or not isValid(self._stop) else [self._stop]
 
     def bring_into_view(self, entry_id: str) -> None:
         """Scroll so that an entry is seen."""
@@ -177,7 +184,7 @@ class MapView(QWidget):
 
     # ---- keeping in step --------------------------------------------------------------
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.room_changed.emit()
         self._place()

@@ -11,7 +11,7 @@ from attrs import frozen
 
 from authoring.model.base import evolve
 from authoring.model.card import Card, Variant
-from authoring.model.dose import Dose
+from authoring.model.dose import Dose, Holds
 from authoring.model.edits.ladder import is_hold
 from authoring.model.load import BodyWeightLoad
 
@@ -111,8 +111,12 @@ def spot_of(card: Card, variant_id: str) -> Spot | None:
 def short_dose(dose: Dose) -> Dose:
     """What fits a cell: the work, and a load other than the body's own weight."""
     loads = tuple(load for load in dose.loads if load != BodyWeightLoad())
+    work = dose.work
+    if isinstance(work, Holds):
+        work = evolve(work, rest_between_holds=None)
     return evolve(
         dose,
+        work=work,
         loads=loads[:1],
         rest=None,
         tempo=None,

@@ -126,7 +126,7 @@ class FoundModel(QAbstractListModel):
         self.items = items
         self.endResetModel()
 
-    def rowCount(self, parent: _Index | None = None) -> int:  # noqa: N802
+    def rowCount(self, parent: _Index | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self.items)
 
     def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -187,7 +187,7 @@ class CommandSearch(QDialog):
         if items:
             self.list.setCurrentIndex(self.model.index(0, 0))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         step = _STEPS.get(Qt.Key(event.key()))
         if step is not None and self.model.items:
             row = self.list.currentIndex().row() + step

@@ -50,7 +50,7 @@ class _Ring(QWidget):
         self.show()
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         width = used.px(tokens()["line_px"]["focus"])
         radius = used.px(tokens()["radius_px"]["ring"])
@@ -102,7 +102,7 @@ class FocusRing(QObject):
             step = step.parentWidget()
         self._later.start()
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         kinds = (
             QEvent.Type.Move,
             QEvent.Type.Resize,

@@ -30,7 +30,7 @@ class RoomButton(QPushButton):
         wide = max(room, self.fontMetrics().horizontalAdvance(self.text()))
         self.setFixedWidth(wide + theme().px(28))
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if self.isChecked():
             used = theme()
@@ -67,7 +67,7 @@ class SearchButton(QPushButton):
         self.setMinimumWidth(used.px(120))
         self._wide = layout.sizeHint().width() + used.px(8)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(self._wide, self.height())
 
 

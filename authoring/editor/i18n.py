@@ -45,7 +45,7 @@ def use(language: str) -> None:
         if message.id and message.string and not message.fuzzy:
             key = message.id if isinstance(message.id, str) else tuple(message.id)
             text = message.string
-            found[key] = text if isinstance(text, str) else tuple(text)  # type: ignore[index]
+            found[key] = text if isinstance(text, str) else tuple(text)  # type: ignore[index]  # stubs say list
             if isinstance(key, tuple) and not isinstance(text, str):
                 # As in gettext, a message with a plural also stands for its own singular.
                 found.setdefault(key[0], text[0])

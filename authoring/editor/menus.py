@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
@@ -35,9 +36,9 @@ class Menus:
         self.name_undo()
 
     def _add(
-        self, menu: QMenu, name: str, run: object, keys: str | _Std | list[str] = ""
+        self, menu: QMenu, name: str, run: Callable[..., object], keys: str | _Std | list[str] = ""
     ) -> QAction:
-        action = command(self._window, name, run, keys=keys, window_wide=True)  # type: ignore[arg-type]
+        action = command(self._window, name, run, keys=keys, window_wide=True)
         menu.addAction(action)
         self.commands.append(action)
         return action

@@ -28,7 +28,7 @@ class Opening(QWidget):
         """What it says."""
         return self._sentence
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.fillRect(self.rect(), used.colour("ground"))

@@ -89,7 +89,7 @@ class Room(QWidget):
         self._drawn = self.session.library
         self.refresh(self._drawn, self._drawn)
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         after = self.session.library
         if self._drawn is not after:

@@ -78,7 +78,7 @@ class MainWindow(QMainWindow):
         self.settings.single_keys_changed.connect(self._allow_single_keys)
         appearance.putting_away.connect(self._put_away)
         appearance.rebuilt.connect(self._rebuild)
-        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]
+        QApplication.instance().focusChanged.connect(self._on_focus)  # type: ignore[union-attr]  # there is one
         self.setAcceptDrops(True)
         self.resize(1366, 768)
         if not waiting:
@@ -174,7 +174,7 @@ class MainWindow(QMainWindow):
         self.session.go_to(Place.of(result))
         self.session.tell(result.sentence)
 
-    def focusNextPrevChild(self, ahead: bool) -> bool:  # noqa: N802
+    def focusNextPrevChild(self, ahead: bool) -> bool:
         return walk(self, ahead=ahead)
 
     def next_pane(self) -> None:
@@ -255,11 +255,11 @@ class MainWindow(QMainWindow):
         if new is not None and new.window() is self:
             self._show_hints()
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls():
             event.acceptProposedAction()
 
-    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
+    def dropEvent(self, event: QDropEvent) -> None:
         paths = [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]
         event.acceptProposedAction()
         libraries = [path for path in paths if is_library(path)]
@@ -269,7 +269,7 @@ class MainWindow(QMainWindow):
         if others and not self.room.drop_files(others):
             self.session.tell(tr("“{name}” can't be used here.", name=others[0].name))
 
-    def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
+    def closeEvent(self, event: QCloseEvent) -> None:
         if not self.safekeeping.may_close(self.close):
             event.ignore()
             return
@@ -279,7 +279,7 @@ class MainWindow(QMainWindow):
         event.accept()
         self.closed.emit()
 
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+    def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
             self.session.storage.look()

@@ -91,16 +91,16 @@ class Toast(QFrame):
         if action is not None:
             action()
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize and watched is self.parentWidget():
             self._place()
         return False
 
-    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
+    def enterEvent(self, event: QEnterEvent) -> None:
         self._timer.stop()
         super().enterEvent(event)
 
-    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
+    def leaveEvent(self, event: QEvent) -> None:
         if self._message is not None and not self._message.is_problem:
             self._timer.start()
         super().leaveEvent(event)

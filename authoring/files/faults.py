@@ -286,7 +286,7 @@ def _first_items(validator: Any, items: Any, value: object, schema: Any) -> Iter
             yield from validator.descend(item, items, path=index)
 
 
-_Explainer = jsonschema.validators.extend(  # type: ignore[no-untyped-call]
+_Explainer = jsonschema.validators.extend(  # type: ignore[no-untyped-call]  # it has no stubs
     jsonschema.Draft202012Validator, {"pattern": _whole_pattern, "items": _first_items}
 )
 

@@ -111,7 +111,7 @@ def _noun_section(cls: type[Node]) -> str:
 
 
 def _vocabulary_section(cls: type) -> str:
-    values = ", ".join(f"`{member.value}`" for member in cls)  # type: ignore[attr-defined]
+    values = ", ".join(f"`{member.value}`" for member in cls)  # type: ignore[attr-defined]  # an Enum
     return f"## {cls.__name__}\n\n{summary(cls)} One of {values}.\n"
 
 

@@ -77,7 +77,7 @@ class _Builder:
         return {"$ref": f"#/$defs/{name}"}
 
     def vocabulary(self, cls: type) -> Schema:
-        values = [member.value for member in cls]  # type: ignore[attr-defined]
+        values = [member.value for member in cls]  # type: ignore[attr-defined]  # an Enum
         return {"description": summary(cls), "type": "string", "enum": values}
 
     def noun(self, cls: type[Node]) -> Schema:
@@ -177,6 +177,7 @@ def _plain(kind: Any, known: Fact) -> Schema:
 
 def _head(cls: type[Node]) -> Schema:
     return {
+        # Every document has a FORMAT; a Node need not.
         "format": {"description": "What the file is.", "const": cls.FORMAT},  # type: ignore[attr-defined]
         "format_version": {
             "description": "Version of the format.",

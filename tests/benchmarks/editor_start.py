@@ -18,7 +18,7 @@ class Herald(QObject):
         self._app, self._alone, self._told = app, alone, False
         app.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Paint and not self._told:
             self._told = True
             QTimer.singleShot(0, self._tell)

@@ -68,7 +68,7 @@ class Swatch(QWidget):
         self._token = token
         self.setFixedSize(theme().px(32), theme().px(32))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setPen(theme().colour("edge"))
         painter.setBrush(theme().colour(self._token))

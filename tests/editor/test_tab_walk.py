@@ -21,7 +21,7 @@ from authoring.editor.tab_walk import walk
 
 
 class Window(QWidget):
-    def focusNextPrevChild(self, ahead: bool) -> bool:  # noqa: N802
+    def focusNextPrevChild(self, ahead: bool) -> bool:
         return walk(self, ahead=ahead)
 
 

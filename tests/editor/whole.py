@@ -133,7 +133,7 @@ class Strays(QObject):
         self.found: list[str] = []
         app.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Show and isinstance(watched, QWidget):
             whole = watched.windowFlags() & Qt.WindowType.WindowType_Mask
             if watched.isWindow() and whole == Qt.WindowType.Window and not _is_window(watched):

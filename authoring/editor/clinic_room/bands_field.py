@@ -43,7 +43,7 @@ class BandBar(QWidget):
         self._bands: Bands = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(320), theme().px(32))
 
     def show_bands(self, bands: Bands) -> None:
@@ -57,7 +57,7 @@ class BandBar(QWidget):
         self.setAccessibleName(", ".join(words))
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.setFont(used.font(Type.SMALL))

@@ -24,7 +24,7 @@ class _Patch(QPushButton):
         self.setProperty("field", True)
         self.setFixedSize(theme().px(48), theme().px(32))
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         inset = theme().px(4)
         at = QRectF(self.rect()).adjusted(inset, inset, -inset, -inset)

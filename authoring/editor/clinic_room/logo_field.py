@@ -204,17 +204,17 @@ class LogoField(ValueField):
         self.take(bytes(buffer.data().data()))
         return True
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.matches(QKeySequence.StandardKey.Paste):
             self.paste()
         else:
             super().keyPressEvent(event)
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         data = event.mimeData()
         if data.hasImage() or any(url.isLocalFile() for url in data.urls()):
             event.acceptProposedAction()
 
-    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
+    def dropEvent(self, event: QDropEvent) -> None:
         if self._take_mime(event.mimeData()):
             event.acceptProposedAction()

@@ -18,7 +18,7 @@ class Plate(QWidget):
         self._picture = QImage()
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(160), theme().px(88))
 
     def show_words(self, words: str) -> None:
@@ -33,7 +33,7 @@ class Plate(QWidget):
         self.setAccessibleName("")
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         at = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter = QPainter(self)

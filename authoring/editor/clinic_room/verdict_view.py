@@ -31,7 +31,7 @@ class _Sample(QWidget):
         self._family = ""
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(104), theme().px(32))
 
     def show_pair(self, colour: str, background: str, family: str) -> None:
@@ -39,7 +39,7 @@ class _Sample(QWidget):
         self._colours, self._family = (colour, background), family
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         at = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
         painter = QPainter(self)

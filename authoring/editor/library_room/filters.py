@@ -46,7 +46,7 @@ _ORDER: Mapping[Facet, tuple[str, ...]] = {
 class _Painter(QStyledItemDelegate):
     """Headings with a wedge, values with a box, counts at the far side."""
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:  # noqa: N802
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         return QSize(0, theme().px(30 if not index.parent().isValid() else 26))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
@@ -119,7 +119,7 @@ class FilterTree(QTreeView):
         new = Qt.CheckState.Unchecked if _is_on(index) else Qt.CheckState.Checked
         self.model().setData(index, new, Qt.ItemDataRole.CheckStateRole)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         keys = (Qt.Key.Key_Space, Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Select)
         if event.key() in keys and self.currentIndex().isValid():
             self.flip(self.currentIndex())

@@ -78,7 +78,7 @@ class FindPage(LibraryPage):
         layout.addWidget(self._middle(), 1)
         layout.addWidget(self.preview)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         used, wide = theme(), self.width()
         self.filters.setFixedWidth(min(used.px(230), int(wide * 0.2)))

@@ -37,7 +37,7 @@ class _Link(QPushButton):
         self.setToolTip(words)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         elide = Qt.TextElideMode.ElideRight
         self.setText(self.fontMetrics().elidedText(self._words, elide, self.width()))

@@ -107,7 +107,7 @@ class RowModel(QAbstractListModel):
             self._rows[number] = self._make(number)
         return self._rows[number]
 
-    def rowCount(self, parent: _Index | None = None) -> int:  # noqa: N802
+    def rowCount(self, parent: _Index | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else self._count
 
     def flags(self, index: _Index) -> Qt.ItemFlag:
@@ -139,7 +139,7 @@ class RowPainter(QStyledItemDelegate):
         super().__init__(parent)
         self._low, self._far = low, far
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:  # noqa: N802
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         return QSize(0, theme().px(_LOW if self._low else _HEIGHT))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:
@@ -262,13 +262,13 @@ class RowList(QListView):
         if last >= 0:
             self.setCurrentIndex(self.rows.index(min(max(row, 0), last), 0))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space and self._has_box(self.current):
             self.ticked.emit(self.current)
             return
         super().keyPressEvent(event)
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         super().mouseReleaseEvent(event)
         index = self.indexAt(event.position().toPoint())
         if event.button() == Qt.MouseButton.LeftButton and self._has_box(index.row()):

@@ -24,7 +24,7 @@ class Steering(QObject):
         self._field, self._rows = field, rows
         field.installEventFilter(self)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             step = _STEPS.get(Qt.Key(event.key()))
             if step is not None and self._rows.rows.rowCount():

@@ -167,7 +167,7 @@ class PageRoom(Room):
         self.choices.refresh()
         self.update_page()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._chosen()
 

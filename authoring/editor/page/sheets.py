@@ -35,7 +35,7 @@ class PageSheet(QWidget):
         self._images = images
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         ratio = self.devicePixelRatioF()
         size = QSize(round(self.width() * ratio), round(self.height() * ratio))
         image = self._images.image(self.index, size)
@@ -210,19 +210,19 @@ class PageView(QScrollArea):
 
     # ---- events -------------------------------------------------------------------
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._wait.adjustSize()
         self._wait.move(self.viewport().rect().center() - self._wait.rect().center())
         self._place()
         self._tell_page()
 
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+    def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.LayoutDirectionChange:
             self._place()
 
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
+    def wheelEvent(self, event: QWheelEvent) -> None:
         if event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             turned = event.angleDelta().y()
             if turned:
@@ -231,7 +231,7 @@ class PageView(QScrollArea):
             return
         super().wheelEvent(event)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         key, bar = event.key(), self.verticalScrollBar()
         if key == Qt.Key.Key_Home:
             bar.setValue(0)

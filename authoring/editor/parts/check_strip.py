@@ -46,7 +46,7 @@ class CheckModel(QAbstractListModel):
         self.results = tuple(results)
         self.endResetModel()
 
-    def rowCount(self, parent: _Index | None = None) -> int:  # noqa: N802
+    def rowCount(self, parent: _Index | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self.results)
 
     def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -68,7 +68,7 @@ class CheckModel(QAbstractListModel):
 class _Painter(QStyledItemDelegate):
     """Mark, word, sentence, place and mend in five columns."""
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:  # noqa: N802
+    def sizeHint(self, option: QStyleOptionViewItem, index: _Index) -> QSize:
         return QSize(0, theme().px(30))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: _Index) -> None:

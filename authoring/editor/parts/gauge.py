@@ -111,10 +111,10 @@ class RungGauge(QWidget):
         self.setAccessibleName(name)
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(20), theme().px(62))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         paint_gauge(painter, QRectF(self.rect()), *self._state)
         painter.end()

@@ -76,14 +76,14 @@ class ElidedLabel(QLabel):
         self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
         self.setText(words)
 
-    def setText(self, words: str) -> None:  # noqa: N802
+    def setText(self, words: str) -> None:
         super().setText(words)
         self.setToolTip(words)
 
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
+    def minimumSizeHint(self) -> QSize:
         return QSize(theme().px(48), super().minimumSizeHint().height())
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         token = "soft" if self.property("soft") else "ink"
         painter.setPen(theme().colour(token))

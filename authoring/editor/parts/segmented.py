@@ -88,7 +88,7 @@ class Segmented(QWidget, Generic[V]):
         assert isinstance(found, QPushButton)  # noqa: S101 - narrows the type
         return found
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         # Buttons of a group move the focus themselves, and not along the reading direction.
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             step = _STEPS.get(Qt.Key(event.key()))

@@ -12,7 +12,7 @@ from authoring.editor.theme import theme
 class Tick(QCheckBox):
     """A check box: a filled square with a tick when it is on, an empty one when it is off."""
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         option = QStyleOptionButton()
         self.initStyleOption(option)

@@ -40,7 +40,7 @@ class WordMarks(QSyntaxHighlighter):
         """Whether marks of a kind are shown."""
         return kind in self._kinds
 
-    def highlightBlock(self, text: str) -> None:  # noqa: N802
+    def highlightBlock(self, text: str) -> None:
         for _kind, (find, style, token) in sorted(self._kinds.items(), key=lambda item: item[0]):
             line = QTextCharFormat()
             line.setUnderlineStyle(style)

@@ -70,7 +70,7 @@ class SpellingMarks(QObject):
 
     # ---- the menu ----------------------------------------------------------------
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.ContextMenu and isinstance(event, QContextMenuEvent):
             menu = self.menu_at(event.pos(), by_key=event.reason() == event.Reason.Keyboard)
             if menu is not None:
@@ -130,8 +130,8 @@ class _SpellingMenu(QObject):
         add.triggered.connect(lambda: marks.accept(spot[2]))
         self._add = add
         for action in (self._waiting, add):
-            menu.insertAction(before, action)  # type: ignore[arg-type]
-        menu.insertSeparator(before)  # type: ignore[arg-type]
+            menu.insertAction(before, action)  # type: ignore[arg-type]  # None is the end
+        menu.insertSeparator(before)  # type: ignore[arg-type]  # None is the end
         shelf.suggested.connect(self._fill)
         shelf.suggest(marks.language, spot[2])
 

@@ -115,7 +115,7 @@ class Board(QWidget):
 
     # ---- painting -------------------------------------------------------------------
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         shown, used = self.geometry_shown, theme()
         if shown is None:
             return
@@ -200,14 +200,14 @@ class Board(QWidget):
 
     # ---- mouse ------------------------------------------------------------------------
 
-    def mousePressEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, _event: QMouseEvent) -> None:
         self.nothing_pressed.emit()
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasFormat(ENTRY_MIME):
             event.acceptProposedAction()
 
-    def dragMoveEvent(self, event: QDragMoveEvent) -> None:  # noqa: N802
+    def dragMoveEvent(self, event: QDragMoveEvent) -> None:
         stage, _ = self._under(event.position().toPoint())
         self._hover(stage)
         if stage >= 0:
@@ -215,10 +215,10 @@ class Board(QWidget):
         else:
             event.ignore()
 
-    def dragLeaveEvent(self, _event: object) -> None:  # noqa: N802
+    def dragLeaveEvent(self, _event: object) -> None:
         self._hover(-1)
 
-    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
+    def dropEvent(self, event: QDropEvent) -> None:
         stage, row = self._under(event.position().toPoint())
         self._hover(-1)
         if stage >= 0:

@@ -151,6 +151,7 @@ class DetailsPanel(QFrame):
         self._session.document.edit_protocol(
             name,
             self._session.protocol_id,
+            # The form gives back a noun of the kind it was given.
             lambda protocol: with_value_at(protocol, path, node) if path else node,  # type: ignore[arg-type, return-value]
             merge_key=key,
         )

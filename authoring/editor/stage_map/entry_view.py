@@ -110,22 +110,22 @@ class EntryView(QWidget):
 
     # ---- mouse ------------------------------------------------------------------
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+    def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.reached.emit(self.entry_id)
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton:
             self._grabbed_at = event.position().toPoint()
         self.pressed.emit(self.entry_id)
         if event.button() == Qt.MouseButton.RightButton:
             self.menu_wanted.emit(self.entry_id, event.globalPosition().toPoint())
 
-    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:
         self.opened.emit(self.entry_id)
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._grabbed_at is None or not event.buttons() & Qt.MouseButton.LeftButton:
             return
         far = event.position().toPoint() - self._grabbed_at
@@ -140,19 +140,19 @@ class EntryView(QWidget):
         self._grabbed_at = None
         drag.exec(Qt.DropAction.MoveAction)
 
-    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+    def mouseReleaseEvent(self, _event: QMouseEvent) -> None:
         self._grabbed_at = None
 
-    def enterEvent(self, event: QEnterEvent) -> None:  # noqa: N802
+    def enterEvent(self, event: QEnterEvent) -> None:
         super().enterEvent(event)
         self.update()
 
     # ---- painting ---------------------------------------------------------------
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(196), theme().px(78))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         if self._face is None:
             return
         used = theme()

@@ -59,18 +59,18 @@ class GateView(QWidget):
         inset = theme().px(6)
         return self.rect().adjusted(inset, inset, -inset, -inset)
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         self.pressed.emit(self.stage_id)
         if event.button() == Qt.MouseButton.RightButton:
             self.menu_wanted.emit(self.stage_id, event.globalPosition().toPoint())
 
-    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:
         self.opened.emit(self.stage_id)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(148), theme().px(130))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         face, used = self._face, theme()
         if face is None:
             return

@@ -66,20 +66,20 @@ class HeadView(QWidget):
         inset = theme().px(6)
         return self.rect().adjusted(inset, inset, -inset, -inset)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
+    def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)
         if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
             self.reached.emit(self.stage_id)
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         self.pressed.emit(self.stage_id)
         if event.button() == Qt.MouseButton.RightButton:
             self.menu_wanted.emit(self.stage_id, event.globalPosition().toPoint())
 
-    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:  # noqa: N802
+    def mouseDoubleClickEvent(self, _event: QMouseEvent) -> None:
         self.opened.emit(self.stage_id)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         face, used = self._face, theme()
         if face is None:
             return

@@ -62,7 +62,7 @@ class _Popup(QFrame):
         if proxy is not None:
             proxy.setFocus(Qt.FocusReason.PopupFocusReason)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._keep_inside()  # a fault makes it taller
 
@@ -82,7 +82,7 @@ class _Popup(QFrame):
             self._from.setFocus(Qt.FocusReason.PopupFocusReason)
             self.deleteLater()
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
             self.dismiss()
         else:
@@ -143,7 +143,7 @@ class DosePopup(_Popup):
             self.dismiss()
             self.chosen.emit(self._dose)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_F2:
             self.dismiss()
             self.form_wanted.emit()
@@ -223,7 +223,7 @@ class PickPopup(_Popup):
             self.dismiss()
             self.picked.emit(key)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Arrows in the filter walk the list."""
         if watched is self.filter and isinstance(event, QKeyEvent):
             step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)

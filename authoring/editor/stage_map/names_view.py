@@ -37,7 +37,7 @@ class NamesView(QWidget):
         self.setAccessibleName("; ".join(f"{row.name}, {row.count}" for row in rows))
         self.update()
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.setLayoutDirection(self.layoutDirection())

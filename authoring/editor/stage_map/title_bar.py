@@ -75,7 +75,7 @@ class TitleBar(QWidget):
         self.soft.setText(", ".join(parts))
         self._share()
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._share()
 

@@ -63,7 +63,7 @@ class _Model(QAbstractListModel):
         self.lines = lines
         self.endResetModel()
 
-    def rowCount(self, parent: _Index | None = None) -> int:  # noqa: N802
+    def rowCount(self, parent: _Index | None = None) -> int:
         return 0 if parent is not None and parent.isValid() else len(self.lines)
 
     def data(self, index: _Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -133,7 +133,7 @@ class CardChooser(QDialog):
         if lines:
             self.list.setCurrentIndex(self.model.index(0, 0))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         step = _STEPS.get(Qt.Key(event.key()))
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         if step is not None and self.model.lines:

@@ -221,7 +221,7 @@ class FormPanel(QFrame):
         if focus is not None and focus.isVisible() and scroll.isAncestorOf(focus):
             scroll.ensureWidgetVisible(focus, theme().px(16), theme().px(80))
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._fit()
 
@@ -243,11 +243,11 @@ class FormPanel(QFrame):
                 return True
         return super().event(event)
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if sources_of(event.mimeData()):
             event.acceptProposedAction()
 
-    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
+    def dropEvent(self, event: QDropEvent) -> None:
         sources = sources_of(event.mimeData())
         if sources:
             event.acceptProposedAction()

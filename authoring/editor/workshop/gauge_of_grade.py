@@ -32,7 +32,7 @@ class GradeScale(QWidget):
         self.setAccessibleName(words)
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(200), theme().px(44))
 
     def _x(self, grade: float) -> float:
@@ -44,7 +44,7 @@ class GradeScale(QWidget):
             share = 1 - share
         return inset + share * inside
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

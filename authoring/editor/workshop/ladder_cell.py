@@ -54,13 +54,13 @@ class LadderCell(QAbstractButton):
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in _PASSED_ON:
             event.ignore()
         else:
             super().keyPressEvent(event)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(186), theme().px(LEAST_HEIGHT))
 
 
@@ -126,17 +126,17 @@ class VariantCell(LadderCell):
         policy = Qt.FocusPolicy.StrongFocus if chosen else Qt.FocusPolicy.ClickFocus
         self.setFocusPolicy(policy)
 
-    def nextCheckState(self) -> None:  # noqa: N802
+    def nextCheckState(self) -> None:
         """A click chooses; the ladder says which cell is checked."""
 
     # ---- the mouse ------------------------------------------------------------
 
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton:
             self._grip = event.position().toPoint()
         super().mousePressEvent(event)
 
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._grip is None or not event.buttons() & Qt.MouseButton.LeftButton:
             super().mouseMoveEvent(event)
             return
@@ -149,7 +149,7 @@ class VariantCell(LadderCell):
             self.move(self.x(), self.y() + step.y())
             self.carried.emit(self.spot.variant, self.geometry().center())
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self._grip = None
         if self.is_carried:
             self.is_carried = False
@@ -157,7 +157,7 @@ class VariantCell(LadderCell):
             return
         super().mouseReleaseEvent(event)
 
-    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         super().mouseDoubleClickEvent(event)
         self.opened.emit(self.spot.variant)
 
@@ -165,12 +165,12 @@ class VariantCell(LadderCell):
         """Stop being carried."""
         self._grip, self.is_carried = None, False
 
-    def contextMenuEvent(self, event: QContextMenuEvent) -> None:  # noqa: N802
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self.menu_wanted.emit(self.spot.variant, event.globalPos())
 
     # ---- painting ---------------------------------------------------------------
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         if self._face is None:
             return
         used, chosen = theme(), self.isChecked()
@@ -273,7 +273,7 @@ class FreeCell(LadderCell):
         self.setText(add_words(spot.side))
         self.setAccessibleName(f"{add_words(spot.side)}, {rung_words(spot.rung)}")
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)

@@ -208,13 +208,13 @@ class LadderView(QWidget):
                 cell.setGeometry(at.left(), top, at.width(), height)
             top += step
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+    def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._place()
 
     # ---- painting ---------------------------------------------------------------
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -273,7 +273,7 @@ class LadderView(QWidget):
             return focus.spot
         return None
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         here = self.focused_spot()
         key = Qt.Key(event.key())
         plain = event.modifiers() in (

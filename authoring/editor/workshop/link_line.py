@@ -45,20 +45,20 @@ class LinkLine(QAbstractButton):
     def _least(self) -> int:
         return theme().px(_LEAST_HEIGHT)
 
-    def hasHeightForWidth(self) -> bool:  # noqa: N802
+    def hasHeightForWidth(self) -> bool:
         return True
 
-    def heightForWidth(self, width: int) -> int:  # noqa: N802
+    def heightForWidth(self, width: int) -> int:
         return self._height(width)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         metrics = QFontMetrics(theme().font(self._style))
         return QSize(metrics.horizontalAdvance(self.text()) + theme().px(2), self._least())
 
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
+    def minimumSizeHint(self) -> QSize:
         return QSize(theme().px(60), self._least())
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         font = used.font(self._style)
         font.setUnderline(self.underMouse())

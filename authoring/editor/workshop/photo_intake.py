@@ -112,7 +112,7 @@ def _bytes_of(source: Source) -> tuple[bytes, str]:
     if isinstance(source, QImage):
         buffer = QBuffer()
         buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-        source.save(buffer, "PNG")  # type: ignore[call-overload]
+        source.save(buffer, "PNG")  # type: ignore[call-overload]  # stubs want bytes
         return bytes(buffer.data().data()), tr("The pasted picture")
     try:
         return source.read_bytes(), source.name

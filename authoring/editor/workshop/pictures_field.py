@@ -42,10 +42,10 @@ class PlateView(QWidget):
         self.setAccessibleName(name)
         self.update()
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(theme().px(self._size.width()), theme().px(self._size.height()))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         paint_plate(painter, QRect(self.rect()), self._picture, self._words)
         painter.end()

@@ -112,7 +112,7 @@ class WorkshopRoom(Room):
         """Draw the card, and measure it anew."""
         self._draw()
 
-    def showEvent(self, event: QShowEvent) -> None:  # noqa: N802
+    def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         if self._stale:
             self._draw()

@@ -59,7 +59,7 @@ class KindField(ValueField):
         for mode in (Mode.DYNAMIC, Mode.ISOMETRIC):
             self.kinds.button(mode).setIcon(as_icon(icon_of_mode(mode)))
 
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
+    def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         # Icons are painted once, in the colours of the theme that is in use.
         if event.type() == QEvent.Type.PaletteChange and hasattr(self, "kinds"):

@@ -22,23 +22,23 @@ class TitleButton(QPushButton):
         self.setProperty("place", True)
         self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         used = theme()
         font = used.font(Type.TITLE)
         self.ensurePolished()
         width = QFontMetrics(font).horizontalAdvance(self.text()) + used.px(30)
         return QSize(width, used.px(36))
 
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
+    def minimumSizeHint(self) -> QSize:
         return QSize(theme().px(120), self.sizeHint().height())
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Down):
             self.click()
         else:
             super().keyPressEvent(event)
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         painter = QPainter(self)
         if self.underMouse():
@@ -87,7 +87,7 @@ class KeyButton(QPushButton):
             self._layout.addWidget(part)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         return QSize(self._layout.sizeHint().width(), theme().px(36))
 
 

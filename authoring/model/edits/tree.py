@@ -98,7 +98,7 @@ def set_fields(root: _N, path: Path, **changes: Any) -> _N:
             raise refuse("{path} can’t hold this kind of value.", path=path_text((*path, name)))
     changed = evolve(node, **changes)
     if not path:
-        return changed  # type: ignore[return-value]
+        return changed  # type: ignore[return-value]  # the root itself
     return set_field(root, path, changed)
 
 

@@ -83,7 +83,7 @@ class ValueField(QWidget):
             self._fault = sentence
             self.faulted.emit(sentence)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.FocusOut and watched is self.focusProxy():
             self.ended.emit()
         return super().eventFilter(watched, event)

@@ -20,7 +20,7 @@ from authoring.editor.vocabulary_words import words_of
 class QuietCombo(QComboBox):
     """A list box that the wheel scrolls past instead of changing."""
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         used = theme()
         inset, half = used.px(16), used.px(4)
@@ -34,7 +34,7 @@ class QuietCombo(QComboBox):
         painter.drawPolyline([QPointF(*end) for end in ends])
         painter.end()
 
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
+    def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
 
 

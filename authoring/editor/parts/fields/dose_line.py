@@ -53,7 +53,7 @@ class DoseLine(QLineEdit):
             self.dose_typed.emit(dose)
         self.update()
 
-    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if self.problem is None:
             return

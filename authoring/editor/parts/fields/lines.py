@@ -27,7 +27,7 @@ class Line(QLineEdit):
         super().__init__()
         self._step = step
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {Qt.Key.Key_Up: 1, Qt.Key.Key_Down: -1}
         step = steps.get(Qt.Key(event.key()))
         plain = event.modifiers() in (

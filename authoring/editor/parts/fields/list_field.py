@@ -157,7 +157,7 @@ class ListField(ValueField):
         items[index], items[goal] = items[goal], items[index]
         self._take(tuple(items), goal)
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
             row = next((r for r in self._rows if r.target is watched), None)
             if row is not None and self._key(row, event):

@@ -54,7 +54,7 @@ def _select_words() -> None:
 class _Nested(QWidget):
     """Where the form of an inner noun stands, with a line on the side where reading begins."""
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+    def paintEvent(self, _event: QPaintEvent) -> None:
         used = theme()
         wide = used.px(2)
         turned = self.layoutDirection() == Qt.LayoutDirection.RightToLeft

@@ -36,15 +36,15 @@ class GrowingEdit(QPlainTextEdit):
             self.sizePolicy().horizontalPolicy(), self.sizePolicy().verticalPolicy().Fixed
         )
 
-    def sizeHint(self) -> QSize:  # noqa: N802
+    def sizeHint(self) -> QSize:
         lines = max(1, round(self.document().size().height()))
         height = min(lines, self._most) * self.fontMetrics().lineSpacing()
         return QSize(theme().px(200), height + theme().px(12))
 
-    def minimumSizeHint(self) -> QSize:  # noqa: N802
+    def minimumSizeHint(self) -> QSize:
         return QSize(theme().px(80), self.sizeHint().height())
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+    def keyPressEvent(self, event: QKeyEvent) -> None:
         if self._single and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             event.ignore()
             return

@@ -20,6 +20,9 @@ UPRIGHT_CM: Final = (128.0, 186.0)
 GROUND_CM: Final = 2.2
 _MARGIN_CM: Final = 3.0
 _THICK: Final = frozenset({"pelvis", "waist", "neck", "back", "seat", "head", "vertex"})
+_HEAD_CM: Final = 14.0
+"""Round the middle of the head, with hair tied behind it."""
+
 _SOLES: Final = ("heel", "ball", "toe")
 
 
@@ -62,7 +65,8 @@ def frame_of(pose: Pose, eye: Eye, bodies: Sequence[Settled]) -> Frame:
 def _extent(settled: Settled, eye: Eye) -> Iterator[Point]:
     """Corners that hold the flesh round every place on the body."""
     for name, at in settled.body.points.items():
-        reach = (9.5 if name in _THICK else 4.5) * eye.scale
+        wide = _HEAD_CM if name == "head" else (9.5 if name in _THICK else 4.5)
+        reach = wide * eye.scale
         x, y = eye.see(at)
         yield (x - reach, y)
         yield (x + reach, y)

@@ -24,7 +24,7 @@ from authoring.figures.look import (
 from authoring.figures.looks import beside, look_of
 from authoring.model.base import evolve
 from authoring.model.figure_look import FigureLook
-from authoring.model.pose import Pose, PosePhase, View
+from authoring.model.pose import Base, BasePosition, Pose, PosePhase, View
 from authoring.model.vocabulary import Joint, Motion, Phase, Side
 from tests.figures.pixels import angle, box_of, image_of, pose_of, rgb
 from tests.figures.values import STOCK, named
@@ -153,6 +153,14 @@ def test_every_head_is_drawn_from_every_side(hair: Hair, view: View) -> None:
     bare = draw(pose_of(view), None, Look(hair=hair, footwear=Footwear.BARE))
     assert len(bare.svg.encode()) < 25_000
     assert bare != draw(pose_of(view), None, Look(hair=hair))
+
+
+@pytest.mark.parametrize("hair", list(Hair))
+@pytest.mark.parametrize("position", [BasePosition.PRONE, BasePosition.UPRIGHT])
+def test_hair_stays_inside_the_frame(hair: Hair, position: BasePosition) -> None:
+    pose = pose_of(View.SIDE, base=Base(position=position, up_cm=14), contacts=())
+    image = image_of(draw(pose, None, Look(hair=hair))).convert("L")
+    assert image.crop((0, 0, image.width, 2)).getextrema() == (255, 255)
 
 
 # ---- marks -------------------------------------------------------------------------------

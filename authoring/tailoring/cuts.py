@@ -58,8 +58,9 @@ def rounds_of(place: Place) -> int:
 def shorter(dose: Dose) -> Iterator[tuple[Dose, int]]:
     """The dose as written, then with fewer and fewer sets; each with the sets taken off.
 
-    Within a written range of sets nothing counts as taken off. A dose with a week table or
-    several kinds of session is left as it is.
+    Within a written range of sets nothing counts as taken off. At least half of what is written
+    stays (common practice, no source): with less it is no longer that dose. A dose with a week
+    table or several kinds of session is left as it is.
     """
     yield dose, 0
     if dose.weeks or dose.sessions:
@@ -75,7 +76,9 @@ def shorter(dose: Dose) -> Iterator[tuple[Dose, int]]:
 
 
 def _fewer(dose: Dose, name: str, count: IntRange) -> Iterator[tuple[Dose, int]]:
-    for number in range(count.top - 1, 0, -1):
+    for number in range(count.top - 1, -(-count.low // 2) - 1, -1):
+        if number < 1:
+            return
         changes: dict[str, object] = {name: IntRange(low=number)}
         for listed in ("reps", "holds_by_set", "hold_s"):
             values = getattr(dose.work, listed, ())

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from attrs import field, frozen
+from attrs import evolve, field, frozen
 
 MUST, SHOULD, MAY = 1, 2, 3
 
@@ -87,8 +87,8 @@ class Placing:
 
 
 _ANY = 10**9
-_NODES = 20_000
-"""Steps of one search for a packing of alternating days; a harder one counts as none."""
+_STEPS = 20_000
+"""Steps of all packings together; a case that needs more is fitted without alternating days."""
 
 
 @frozen(eq=False)
@@ -97,19 +97,32 @@ class _Search:
     room: Room
     _least: dict[tuple[int, ...], int] = field(factory=dict)
 
-    def solve(self) -> tuple[Cost, tuple[Placing, ...]]:
+    def solve(self) -> tuple[Cost, tuple[Placing, ...]] | None:
+        """The least cost and its way; None where finding it takes too many steps."""
+        steps = 0
         for cost in self._costs():
-            found = _Packing(self, cost).find()
+            packing = _Packing(self, cost, _STEPS - steps)
+            found = packing.find()
+            steps += packing.steps
             if found is not None:
                 return cost, found
+            if steps >= _STEPS:
+                return None
         raise AssertionError("nothing at all always fits")
+
+    @property
+    def seconds(self) -> int:
+        """Seconds of a session; where any are allowed, those of all jobs."""
+        if self.room.seconds is not None:
+            return self.room.seconds
+        return sum(job.cuts[0].seconds for job in self.jobs)
 
     def _count(self, priority: int) -> int:
         return sum(job.priority == priority for job in self.jobs)
 
     def _costs(self) -> Iterator[Cost]:
         """Costs in rising order that the bounds do not rule out."""
-        limit = _ANY if self.room.seconds is None else 2 * self.room.seconds
+        limit = 2 * self.seconds
         n = [self._count(priority) for priority in (MUST, SHOULD, MAY)]
         most_sets = sum(job.cuts[-1].removed for job in self.jobs)
         days = sum(job.may_alternate for job in self.jobs)
@@ -171,11 +184,12 @@ class _Search:
 class _Packing:
     """A way to fit with exactly one cost, earlier exercises spared first."""
 
-    def __init__(self, search: _Search, cost: Cost) -> None:
+    def __init__(self, search: _Search, cost: Cost, most_steps: int) -> None:
         self._search = search
         self._cost = cost
-        self._nodes = 0
-        self._limit = _ANY if search.room.seconds is None else search.room.seconds
+        self._most = most_steps
+        self.steps = 0
+        self._limit = search.seconds
         self._way: list[Placing] = []
 
     def find(self) -> tuple[Placing, ...] | None:
@@ -185,8 +199,8 @@ class _Packing:
         return tuple(self._way) if self._go(0, left, used) else None
 
     def _go(self, at: int, left: tuple[int, ...], used: tuple[float, ...]) -> bool:
-        self._nodes += 1
-        if self._nodes > _NODES:
+        self.steps += 1
+        if self.steps > self._most:
             return False
         if at == len(self._search.jobs):
             return not any(left)
@@ -235,6 +249,9 @@ class _Packing:
 def fit(jobs: Sequence[Job], room: Room) -> tuple[Cost, tuple[Placing, ...]]:
     """The least cost at which the jobs fit the room, and what becomes of each.
 
+    Exact up to a number of steps that no protocol of a usual size needs; beyond it the
+    alternating days, then the cutting of sets, are given up.
+
     Of several ways with that cost the one that spares earlier jobs most: the first job as
     little changed as can be, then the second.
 
@@ -245,7 +262,22 @@ def fit(jobs: Sequence[Job], room: Room) -> tuple[Cost, tuple[Placing, ...]]:
     whole = tuple(Placing(0) for _ in jobs)
     if _fits_whole(jobs, room):
         return Cost(), whole
-    return _Search(tuple(jobs), room).solve()
+    found = _Search(tuple(jobs), room).solve()
+    if found is None:
+        found = _Search(tuple(evolve(job, may_alternate=False) for job in jobs), room).solve()
+    return found if found is not None else _one_by_one(jobs, room)
+
+
+def _one_by_one(jobs: Sequence[Job], room: Room) -> tuple[Cost, tuple[Placing, ...]]:
+    """A way to fit where the least one takes too long to find: whole exercises, by priority."""
+    way = [Placing(None) for _ in jobs]
+    for index in sorted(range(len(jobs)), key=lambda i: (jobs[i].priority, i)):
+        kept = [job for i, job in enumerate(jobs) if way[i].cut is not None or i == index]
+        if _fits_whole(kept, room):
+            way[index] = Placing(0)
+    waits = [job.priority for job, each in zip(jobs, way, strict=True) if each.cut is None]
+    cost = Cost(musts=waits.count(MUST), shoulds=waits.count(SHOULD), mays=waits.count(MAY))
+    return cost, tuple(way)
 
 
 def _fits_whole(jobs: Sequence[Job], room: Room) -> bool:

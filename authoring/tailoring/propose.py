@@ -115,6 +115,8 @@ def _best_fit(case: Case, selected: Sequence[Selected], days: tuple[Weekday, ...
                 for index, placing in zip(order, placings, strict=True)
             }
             best = _Fitting(cost, dict(zip(order, placings, strict=True)), doses)
+        if best.cost == Cost():
+            break
     return best or _Fitting(Cost(), {}, {})
 
 

@@ -33,7 +33,7 @@ from authoring.tailoring.reasons import why
 from authoring.tailoring.rules import Rules
 from authoring.tailoring.substitutes import substitutes
 
-_MOST_WAYS = 64
+_MOST_WAYS = 16
 """Ways to pick among either/or choices that are compared; of more, the first."""
 
 
@@ -236,7 +236,7 @@ def choices(selected: Sequence[Selected]) -> Iterator[frozenset[int]]:
 
 def _best_picks(members: Sequence[int], selected: Sequence[Selected]) -> list[tuple[int, ...]]:
     count = min(_pick(selected[members[0]].place), len(members))
-    picks = list(islice(combinations(members, count), _MOST_WAYS * 4))
+    picks = list(islice(combinations(members, count), _MOST_WAYS * 16))
     ranks = [sum(_rank(selected[index]) for index in pick) for pick in picks]
     return [pick for pick, rank in zip(picks, ranks, strict=True) if rank == min(ranks)]
 

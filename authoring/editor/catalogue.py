@@ -43,7 +43,7 @@ ROOMS = (
 )
 ROOM_KEYWORDS = {"say": None, "say_n": (1, 2), "note": None, "refuse": None}
 # Files of the editor that raise what the rooms below raise.
-SPEAKING = ("recovery.py", "saving.py", "clinic_room/bands.py")
+SPEAKING = ("recovery.py", "clinic_room/bands.py")
 EDIT_KEYWORDS = {"note": None, "refuse": None}
 
 Message = str | tuple[str, str]

@@ -22,8 +22,8 @@ from authoring.editor.library_edits import (
     with_protocol,
     with_reopened,
 )
-from authoring.editor.saving import SaveJob
 from authoring.files.library import OpenLibrary, read_images
+from authoring.files.saving import SaveJob
 from authoring.model.base import ModelError
 from authoring.model.card import Card
 from authoring.model.library import Library

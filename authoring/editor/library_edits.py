@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from authoring.files.formats import Document as FileNoun
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
@@ -68,29 +67,6 @@ def uses_of(library: Library, card_id: str) -> tuple[Protocol, ...]:
         for protocol in library.protocols.values()
         if any(entry.card == card_id for entry in protocol.entries())
     )
-
-
-def changed_nouns(before: Library, after: Library) -> tuple[FileNoun, ...]:
-    """The nouns of ``after`` that are not the same in ``before``."""
-    nouns: list[FileNoun] = []
-    if after.manifest != before.manifest:
-        nouns.append(after.manifest)
-    if after.clinic is not None and after.clinic != before.clinic:
-        nouns.append(after.clinic)
-    nouns += [c for key, c in after.cards.items() if _differs(before.cards.get(key), c)]
-    nouns += [p for key, p in after.protocols.items() if _differs(before.protocols.get(key), p)]
-    return tuple(nouns)
-
-
-def removed_ids(before: Library, after: Library) -> tuple[str, ...]:
-    """Ids of the cards and protocols of ``before`` that ``after`` has no more."""
-    cards = [key for key in before.cards if key not in after.cards]
-    return (*cards, *(key for key in before.protocols if key not in after.protocols))
-
-
-def _differs(one: object, other: object) -> bool:
-    # Values that no edit touched are the very same object: no need to compare them through.
-    return one is not other and one != other
 
 
 def with_reopened(before: Library, after: Library) -> tuple[Library, tuple[Protocol, ...]]:

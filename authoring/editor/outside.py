@@ -8,7 +8,12 @@ from pathlib import Path
 
 from attrs import field, frozen
 
-from authoring.editor.saving import (
+from authoring.files.documents import Loaded, read_document
+from authoring.files.errors import FileProblem, Outcome
+from authoring.files.fingerprint import Fingerprint, compare
+from authoring.files.formats import Document as FileNoun
+from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary, same_id
+from authoring.files.saving import (
     SaveJob,
     changes_of,
     key_of,
@@ -18,11 +23,6 @@ from authoring.editor.saving import (
     without_key,
     written,
 )
-from authoring.files.documents import Loaded, read_document
-from authoring.files.errors import FileProblem, Outcome
-from authoring.files.fingerprint import Fingerprint, compare
-from authoring.files.formats import Document as FileNoun
-from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary, same_id
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.library import Library

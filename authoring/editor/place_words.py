@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from authoring.checks.result import CheckResult
 from authoring.editor.i18n import tr
 from authoring.editor.place import Place, steps
-from authoring.editor.saving import name_of, noun_of
 from authoring.editor.vocabulary_words import field_words
 from authoring.files.library import CLINIC, MANIFEST
+from authoring.files.saving import name_of, noun_of
 from authoring.model.base import Node
 from authoring.model.card import Variant
 from authoring.model.library import Library, Term

@@ -18,17 +18,6 @@ from typing import Any
 
 from attrs import frozen
 
-from authoring.editor.library_edits import removed_ids
-from authoring.editor.saving import (
-    SaveJob,
-    key_of,
-    name_of,
-    noun_of,
-    nouns_of,
-    with_noun,
-    with_paths,
-    without_key,
-)
 from authoring.files.atomic import make_folder, write_atomic
 from authoring.files.documents import document_bytes, parse_document
 from authoring.files.errors import Unreadable, Unwritable
@@ -36,6 +25,17 @@ from authoring.files.fingerprint import Fingerprint
 from authoring.files.formats import Document as FileNoun
 from authoring.files.library import OpenLibrary
 from authoring.files.reading import MEBIBYTE, read_file
+from authoring.files.saving import (
+    SaveJob,
+    key_of,
+    name_of,
+    noun_of,
+    nouns_of,
+    removed_ids,
+    with_noun,
+    with_paths,
+    without_key,
+)
 from authoring.model.base import evolve
 from authoring.model.library import Library
 from authoring.model.sentence import say

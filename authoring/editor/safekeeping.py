@@ -9,15 +9,14 @@ from PySide6.QtWidgets import QWidget
 
 from authoring.editor import outside, recovery
 from authoring.editor.i18n import tr
-from authoring.editor.library_edits import changed_nouns, removed_ids
 from authoring.editor.messages import Messages
 from authoring.editor.outside import Outside
 from authoring.editor.recovery import Recovered
 from authoring.editor.safety_dialogs import Question, file_lines
-from authoring.editor.saving import name_of, noun_of
 from authoring.editor.storage import Storage
 from authoring.editor.workers import sentence_of
 from authoring.files.errors import FileProblem, OutsideChange
+from authoring.files.saving import changed_nouns, name_of, noun_of, removed_ids
 
 
 class Safekeeping(QObject):

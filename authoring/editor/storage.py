@@ -10,13 +10,14 @@ from pathlib import Path
 
 from PySide6.QtCore import QFileSystemWatcher, QLockFile, QObject, QStandardPaths, QTimer, Signal
 
-from authoring.editor import outside, recovery, saving
+from authoring.editor import outside, recovery
 from authoring.editor.document import Document
 from authoring.editor.i18n import tr
 from authoring.editor.jobs import Jobs
 from authoring.editor.outside import Outside
 from authoring.editor.recovery import Recovered
 from authoring.editor.workers import sentence_of
+from authoring.files import saving
 from authoring.files.errors import FileProblem, OutsideChange, Unconfirmed
 from authoring.files.library import CARDS, PROTOCOLS, OpenLibrary
 from authoring.model.base import evolve

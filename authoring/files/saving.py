@@ -1,4 +1,4 @@
-"""Write what an edit changed, all files together or none. No Qt here."""
+"""Write what changed in a library, all files together or none."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from pathlib import Path
 
 from attrs import frozen
 
-from authoring.editor.library_edits import changed_nouns, removed_ids
 from authoring.files.atomic import make_folder
 from authoring.files.documents import document_bytes
 from authoring.files.errors import FileProblem, Unconfirmed
@@ -56,6 +55,29 @@ class Saved:
     opened: OpenLibrary
     doubted: frozenset[str] = frozenset()
     doubt: Unconfirmed | None = None
+
+
+def changed_nouns(before: Library, after: Library) -> tuple[FileNoun, ...]:
+    """The nouns of ``after`` that are not the same in ``before``."""
+    nouns: list[FileNoun] = []
+    if after.manifest != before.manifest:
+        nouns.append(after.manifest)
+    if after.clinic is not None and after.clinic != before.clinic:
+        nouns.append(after.clinic)
+    nouns += [c for key, c in after.cards.items() if _differs(before.cards.get(key), c)]
+    nouns += [p for key, p in after.protocols.items() if _differs(before.protocols.get(key), p)]
+    return tuple(nouns)
+
+
+def removed_ids(before: Library, after: Library) -> tuple[str, ...]:
+    """Ids of the cards and protocols of ``before`` that ``after`` has no more."""
+    cards = [key for key in before.cards if key not in after.cards]
+    return (*cards, *(key for key in before.protocols if key not in after.protocols))
+
+
+def _differs(one: object, other: object) -> bool:
+    # Values that no edit touched are the very same object: no need to compare them through.
+    return one is not other and one != other
 
 
 def key_of(noun: FileNoun) -> str:

@@ -22,7 +22,7 @@ from authoring.model.vocabulary import (
     WeightBearing,
     WeightUnit,
 )
-from authoring.tailoring.facts import WEIGHT_ORDER, Facts
+from authoring.tailoring.facts import WEIGHT_ORDER, Facts, limbs_of
 from authoring.tailoring.kit import KG_PER_LB
 from authoring.tailoring.reasons import why
 from authoring.tailoring.terms import Terms
@@ -167,12 +167,16 @@ def _range(range_: RangeOfMovement | None, allowed: AngleLimit) -> RangeOfMoveme
 _RESTRICTED = frozenset({WeightBearing.NONE, WeightBearing.TOUCH, WeightBearing.PARTIAL})
 
 
-def weight_reasons(variant: Variant, facts: Facts, terms: Terms) -> Iterator[Reason]:
-    """More weight on the limb than it may take, or weight that no term tells."""
+def weight_reasons(card: Card, variant: Variant, facts: Facts, terms: Terms) -> Iterator[Reason]:
+    """More weight on the limb than it may take, or weight that no term tells.
+
+    Where nobody says which limb it is about, it is that of the card.
+    """
     allowed = facts.weight_bearing
     if allowed is None or allowed is WeightBearing.FULL:
         return
-    for limb in sorted(facts.limbs):
+    limbs = facts.limbs if facts.limb_regions else limbs_of(card.regions)
+    for limb in sorted(limbs):
         needs = [terms.weight_on(limb, TermKind.DEMAND, demand) for demand in variant.demands]
         position = (
             terms.weight_on(limb, TermKind.POSITION, variant.position)

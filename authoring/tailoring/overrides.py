@@ -295,7 +295,8 @@ def checked(plan: Plan, case: Case) -> Plan:
     """The plan with what must be known of it as a whole said anew."""
     facts = case.facts[case.sides[0]]
     uncovered = not_covered(facts, case.terms, case.protocols, plan.cards)
-    signs = [each for each in plan.reasons if each.code == "countersign-missing"]
+    waiting = any(_waits(item) for item in plan.items)
+    signs = [each for each in plan.reasons if each.code == "countersign-missing" and waiting]
     reasons = plan_reasons(case, plan.items, plan.left_out, uncovered)
     return evolve(plan, reasons=(*signs, *reasons)[:200], not_covered=uncovered)
 

@@ -99,7 +99,7 @@ class Rules:
             *self._stages(card, variant),
             *self._surgeon(card, variant),
             *limb_reasons(card, variant, dose, facts, self.limits),
-            *weight_reasons(variant, facts, terms),
+            *weight_reasons(card, variant, facts, terms),
             *kit_reasons(variant, facts, terms),
             *too_heavy(variant, loads, facts),
             *support_reasons(variant, loads, facts),

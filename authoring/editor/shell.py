@@ -9,7 +9,6 @@ from PySide6.QtCore import QEvent, Signal
 from PySide6.QtGui import QAction, QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QMainWindow,
     QVBoxLayout,
     QWidget,
 )
@@ -30,14 +29,14 @@ from authoring.editor.session import Session
 from authoring.editor.settings import Settings
 from authoring.editor.shelf import WAITING, Shelf
 from authoring.editor.shortcut_sheet import ShortcutSheet
-from authoring.editor.tab_walk import walk
+from authoring.editor.tab_walk import TabWindow
 from authoring.editor.theme import SCALES
 from authoring.editor.toast import Toast
 from authoring.files.library import is_library
 from authoring.model.library import Library
 
 
-class MainWindow(QMainWindow):
+class MainWindow(TabWindow):
     """One library's window.
 
     Signals:
@@ -173,9 +172,6 @@ class MainWindow(QMainWindow):
         self._next_check = (self._next_check + 1) % len(results)
         self.session.go_to(Place.of(result))
         self.session.tell(result.sentence)
-
-    def focusNextPrevChild(self, ahead: bool) -> bool:
-        return walk(self, ahead=ahead)
 
     def next_pane(self) -> None:
         """Move the focus on to the next pane of the room, or to the header after the last."""

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLayout,
     QLineEdit,
+    QMainWindow,
     QPlainTextEdit,
     QScrollArea,
     QWidget,
@@ -48,6 +49,13 @@ def walk(window: QWidget, *, ahead: bool) -> bool:
     every[goal].setFocus(reason)
     _bring_into_view(every[goal])
     return True
+
+
+class TabWindow(QMainWindow):
+    """A window in which Tab walks so."""
+
+    def focusNextPrevChild(self, ahead: bool) -> bool:
+        return walk(self, ahead=ahead)
 
 
 def _is_stop(widget: QWidget) -> bool:

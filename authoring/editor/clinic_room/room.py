@@ -93,9 +93,16 @@ class ClinicRoom(Room):
         layout.setSpacing(used.px(12))
         layout.addLayout(self._title_row())
         self.body = QWidget()
-        columns = QHBoxLayout(self.body)
-        columns.setContentsMargins(0, 0, 0, 0)
+        choices = [(part, part_words(part)) for part in Part]
+        self.tabs = Segmented(tr("Section"), choices, self.part)
+        self.tabs.chosen.connect(self.show_part)
+        below = QVBoxLayout(self.body)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(used.px(8))
+        below.addWidget(self.tabs, 0, Qt.AlignmentFlag.AlignLeading)
+        columns = QHBoxLayout()
         columns.setSpacing(used.px(16))
+        below.addLayout(columns, 1)
         columns.addLayout(self._form_column(), 5)
         columns.addLayout(self._page_column(), 4)
         layout.addWidget(self.body, 1)
@@ -118,9 +125,6 @@ class ClinicRoom(Room):
     def _form_column(self) -> QVBoxLayout:
         column = QVBoxLayout()
         column.setSpacing(theme().px(8))
-        choices = [(part, part_words(part)) for part in Part]
-        self.tabs = Segmented(tr("Section"), choices, self.part)
-        self.tabs.chosen.connect(self.show_part)
         self.stack = QStackedWidget()
         self.panel = QFrame()
         self.panel.setProperty("panel", True)
@@ -128,9 +132,7 @@ class ClinicRoom(Room):
         inside = QVBoxLayout(self.panel)
         inside.setContentsMargins(1, 1, 1, 1)
         inside.addWidget(self.stack)
-        for part in (self.tabs, self.panel):
-            part.setMaximumWidth(theme().px(_FORM))
-        column.addWidget(self.tabs)
+        self.panel.setMaximumWidth(theme().px(_FORM))
         column.addWidget(self.panel, 1)
         return column
 
@@ -138,7 +140,6 @@ class ClinicRoom(Room):
         column = QVBoxLayout()
         column.setSpacing(theme().px(8))
         self.heading = label(style=Type.STRONG)
-        self.heading.setMinimumHeight(theme().px(36))
         column.addWidget(self.heading)
         column.addWidget(self.notice)
         column.addWidget(self.view, 1)
@@ -163,7 +164,7 @@ class ClinicRoom(Room):
     def key_hints(self) -> Sequence[KeyHint]:
         """Keys of the room."""
         return (
-            KeyHint("Alt 1–6", tr("section")),
+            KeyHint(f"Alt 1–{len(Part)}", tr("section")),
             KeyHint("Tab", tr("next field")),
             KeyHint("F6", tr("next pane")),
             KeyHint("F8", tr("next check")),

@@ -271,14 +271,14 @@ class _Places:
         line = used.line_height(Type.ENTRY)
         name_left = left + number_width
         icon = used.px(14)
-        dose_left = left + used.px(20)
+        dose_left, dose_right = left + used.px(18), area.right() - used.px(3)
         dose_top = area.bottom() - used.px(8) - line
         places = cls(
             gauge=gauge,
             number=QRectF(left, top, number_width, line),
             name=QRectF(name_left, top, right - name_left, 2 * line),
             icon=QRectF(left, dose_top + (line - icon) / 2, icon, icon),
-            dose=QRectF(dose_left, dose_top, right - dose_left, line),
+            dose=QRectF(dose_left, dose_top, dose_right - dose_left, line),
             block=QRectF(dose_left, dose_top - line + used.px(2), right - dose_left, line),
             mark=QRectF(
                 area.right() - used.px(22), area.top() + used.px(4), used.px(16), used.px(16)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -51,7 +51,9 @@ class StageMapRoom(Room):
         self.map = MapView()
         self.details = DetailsPanel(session)
         self.bar = TitleBar(session)
-        self.strip = CheckStrip(session, self._is_ours, self._place_words)
+        self.strip = CheckStrip(
+            session, self._is_ours, lambda result: where_inside(session.library, result)
+        )
         self.strip.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
         self.strip.list.setMaximumHeight(theme().px(_STRIP))
         self.selecting = Selecting(self)
@@ -89,8 +91,8 @@ class StageMapRoom(Room):
     def _connect(self) -> None:
         board, view = self.map.board, self.map
         board.entry_pressed.connect(self.selecting.entry)
-        board.entry_reached.connect(lambda key: self._reached(self.selecting.entry, key))
-        view.stage_reached.connect(lambda key: self._reached(self.selecting.stage, key))
+        board.entry_reached.connect(self.selecting.reached_entry)
+        view.stage_reached.connect(self.selecting.reached_stage)
         board.entry_opened.connect(lambda _id: self.open_details())
         board.menu_wanted.connect(self.menus.entry_menu)
         board.dropped.connect(self._dropped)
@@ -165,9 +167,6 @@ class StageMapRoom(Room):
     def _is_ours(self, result: CheckResult) -> bool:
         return result.subject is Subject.PROTOCOL and result.subject_id == self.session.protocol_id
 
-    def _place_words(self, result: CheckResult) -> str:
-        return where_inside(self.session.library, result)
-
     def _checks_changed(self) -> None:
         if self.isVisible():
             self._draw()
@@ -180,33 +179,13 @@ class StageMapRoom(Room):
         if self.details.isVisible():
             self._follow_selection()
 
-    def _reached(self, select: Callable[[str], None], key: str) -> None:
-        """Select what Tab came to: keys are about what has the focus.
-
-        Not where that would change the form that is open beside the map.
-        """
-        if self.details.isHidden() and self._target() is None:
-            select(key)
-
     def _mark_selected(self) -> None:
         chosen = self.session.selection
         self.map.board.select(chosen.ids[0] if chosen.kind == "entry" and chosen.ids else "")
         for key, head in self.map.heads.items():
             head.select(chosen.kind == "stage" and key in chosen.ids)
-        self.map.stop_at(self._stop())
+        self.map.stop_at(self.selecting.stop())
         self.key_hints_changed.emit()
-
-    def _stop(self) -> QWidget | None:
-        """The part of the map at which Tab stops: what is selected, or the first there is."""
-        chosen, model = self.session.selection, self.model
-        key = chosen.ids[0] if chosen.ids else ""
-        found: QWidget | None = self.map.board.view(key)
-        if chosen.kind in ("stage", "gate"):
-            heads = self.map.heads if chosen.kind == "stage" else self.map.gates
-            found = heads.get(key)
-        if found is None and model is not None and model.cells:
-            found = self.map.board.view(model.cells[0].entry.id)
-        return found or next(iter(self.map.heads.values()), None)
 
     def focus_first(self) -> None:
         """Put the focus on what is selected, or on the first entry or stage."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
 
 from authoring.editor.session import NOTHING, Selection
 from authoring.editor.stage_map.walking import beside
@@ -61,6 +62,35 @@ class Selecting:
         if view is not None:
             view.setFocus(Qt.FocusReason.OtherFocusReason)
             self._room.map.bring_stage_into_view(self._index(stage_id))
+
+    def reached_entry(self, entry_id: str) -> None:
+        """Select the entry that Tab came to: keys are about what has the focus.
+
+        Not where that would change the form that is open beside the map.
+        """
+        if self._is_free:
+            self.entry(entry_id)
+
+    def reached_stage(self, stage_id: str) -> None:
+        """The same for the head of a stage."""
+        if self._is_free:
+            self.stage(stage_id)
+
+    @property
+    def _is_free(self) -> bool:
+        return self._room.details.isHidden() and not self._room.session.selection.ids
+
+    def stop(self) -> QWidget | None:
+        """The part of the map at which Tab stops: what is selected, or the first there is."""
+        chosen, room = self._room.session.selection, self._room
+        key = chosen.ids[0] if chosen.ids else ""
+        found: QWidget | None = room.map.board.view(key)
+        if chosen.kind in ("stage", "gate"):
+            heads = room.map.heads if chosen.kind == "stage" else room.map.gates
+            found = heads.get(key)
+        if found is None and room.model is not None and room.model.cells:
+            found = room.map.board.view(room.model.cells[0].entry.id)
+        return found or next(iter(room.map.heads.values()), None)
 
     def made(self, part_id: str) -> None:
         """Select what an edit added or moved."""

@@ -37,6 +37,7 @@ from authoring.model.vocabulary import (
     Unit,
     WeightBearing,
 )
+from authoring.tailoring.docs import PAGE, page
 from authoring.tailoring.label import looks_like_identity
 from authoring.tailoring.reasons import CODES
 from authoring.tailoring.release import release
@@ -387,11 +388,15 @@ def test_two_stages_wanted_on_one_side_take_the_first() -> None:
     assert [c.stage for c in small_plan(stages=wishes).stages] == ["calm"]
 
 
+def test_the_page_of_reasons_is_up_to_date() -> None:
+    assert PAGE.read_text(encoding="utf-8") == page()
+
+
 def test_every_code_in_the_source_is_in_the_registry_and_every_code_is_used() -> None:
     folder = Path(authoring.tailoring.__file__).parent
     found: set[str] = set()
     for path in folder.glob("*.py"):
-        if path.name == "reasons.py":
+        if path.name in ("reasons.py", "docs.py"):
             continue
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and node.value in CODES:

@@ -238,10 +238,11 @@ def _time(case: Case, items: Sequence[PlanItem]) -> Iterator[Reason]:
     if minutes is None or not items:
         return
     days: set[Weekday | None] = {day for item in items for day in item.days}
-    usual, most = max(
+    times = [
         session_s(case, [i for i in items if day is None or not i.days or day in i.days])
         for day in (days or {None})
-    )
+    ]
+    usual, most = (max(each) for each in zip(*times, strict=True))
     on = "On the longest day it" if days else "It"
     if usual > minutes * 60:
         yield why("time-over", f"{on} takes about {_min(usual)} minutes, and there are {minutes}.")

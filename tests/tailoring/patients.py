@@ -114,7 +114,7 @@ def any_pain(random: Random, cards: Any) -> ExercisePain:
     return ExercisePain(
         card=perhaps(random, card.id, 0.8),
         variant=perhaps(random, tried),
-        movement=random.choice(card.movements),
+        movement=random.choice((*card.movements, None)),
         side=random.choice(list(Side)),
         during=pain(random),
         next_morning=pain(random),

@@ -20,6 +20,7 @@ from authoring.tailoring.propose import propose
 from authoring.tailoring.request import Request
 from authoring.tailoring.select import pain_at
 from tests.tailoring.invariants import faults
+from tests.tailoring.libraries import any_library
 from tests.tailoring.patients import any_patient, any_request
 from tests.tailoring.values import clinic_library
 
@@ -41,6 +42,16 @@ def plan_faults(seed: int) -> list[str]:
 @given(seeds)
 def test_any_patient_gets_a_plan_that_keeps_every_rule(seed: int) -> None:
     assert plan_faults(seed) == []
+
+
+@given(seeds)
+def test_any_library_gives_plans_that_keep_every_rule(seed: int) -> None:
+    random = Random(seed)
+    library = any_library(random, clinic_library())
+    patient, ask = any_patient(random, library), any_request(random, library)
+    plan = propose(library, patient, ask)
+    assert list(faults(library, patient, ask, plan)) == []
+    assert propose(library, patient, ask) == plan
 
 
 @pytest.mark.long

@@ -124,7 +124,9 @@ def _ground(frame: Frame, eye: Eye) -> Iterator[Layer]:
 
 
 def _svg(layers: list[Layer], frame: Frame) -> Drawing:
-    width, height = (round(side / SCALE * PIXELS) for side in (frame.width, frame.height))
+    width, height = (
+        round(side / SCALE * PIXELS * frame.closer) for side in (frame.width, frame.height)
+    )
     box = " ".join(map(whole, (frame.left, frame.top, frame.width, frame.height)))
     body = "".join(layer.svg() for layer in layers)
     return Drawing(

@@ -12,10 +12,14 @@ from authoring.figures.moving import arrow_way
 from authoring.figures.outline import Eye, Point
 from authoring.figures.props import corners_of, reach_of
 from authoring.figures.solver import Settled
-from authoring.model.pose import BasePosition, Pose
+from authoring.figures.wants import place, sides_at
+from authoring.model.pose import BasePosition, Focus, Pose
 
 UPRIGHT_CM: Final = (128.0, 186.0)
 """Least width and height where somebody is upright, so that all stand at one scale."""
+
+CLOSE_WIDTH: Final = 41 / 59
+"""Width of a close picture against its height: that of half a pair on the page."""
 
 GROUND_CM: Final = 2.2
 _MARGIN_CM: Final = 3.0
@@ -28,12 +32,17 @@ _SOLES: Final = ("heel", "ball", "toe")
 
 @frozen
 class Frame:
-    """Left, top, width and height in drawing units."""
+    """Left, top, width and height in drawing units.
+
+    Attributes:
+        closer: how many times larger than a whole person it is shown.
+    """
 
     left: float
     top: float
     width: float
     height: float
+    closer: float = 1.0
 
 
 def level(eye: Eye) -> bool:
@@ -43,6 +52,8 @@ def level(eye: Eye) -> bool:
 
 def frame_of(pose: Pose, eye: Eye, bodies: Sequence[Settled]) -> Frame:
     """What to show of a pose with its moments, in order."""
+    if pose.camera.focus is not None:
+        return _close(pose.camera.focus, eye, bodies)
     spots = [spot for each in bodies for spot in _extent(each, eye)]
     before = bodies[pose.phases.index(pose.before())]
     for arrow, last in product(pose.arrows, bodies):
@@ -60,6 +71,18 @@ def frame_of(pose: Pose, eye: Eye, bodies: Sequence[Settled]) -> Frame:
         spare = max(0.0, least_width - (right - left)) / 2
         left, right, top = left - spare, right + spare, min(top, low - least_height)
     return Frame(left, top, right - left, low - top)
+
+
+def _close(focus: Focus, eye: Eye, bodies: Sequence[Settled]) -> Frame:
+    """The paper round the mean of where the moments have a place of the body."""
+    side = sides_at(focus.point, focus.side)[-1]
+    spots = [each.body.points[place(focus.point, side)] for each in bodies]
+    forward, up, across = (sum(axis) / len(spots) for axis in zip(*spots, strict=True))
+    x, y = eye.see((forward + focus.forward_cm, up + focus.up_cm, across))
+    height = focus.height_cm * eye.scale
+    width = height * CLOSE_WIDTH
+    closer = UPRIGHT_CM[1] / focus.height_cm
+    return Frame(x - width / 2, y - height / 2, width, height, closer)
 
 
 def _extent(settled: Settled, eye: Eye) -> Iterator[Point]:

@@ -42,7 +42,7 @@ def affected(moments: Sequence[Settled], side: Side) -> frozenset[str]:
 
 def hold_mark(frame: Frame, body: Skeleton, eye: Eye) -> Iterator[Layer]:
     """Two bars in a ring, as on a player's pause key, in the upper corner that is emptier."""
-    reach = _RING_CM * eye.scale
+    reach = _RING_CM * eye.scale / frame.closer
     top = frame.top + 1.6 * reach
     corners = (frame.left + 1.6 * reach, frame.left + frame.width - 1.6 * reach)
     spots = [eye.see(at) for at in body.points.values()]

@@ -11,6 +11,7 @@ from authoring.model.pose import (
     Arrow,
     Base,
     BasePosition,
+    Camera,
     Contact,
     Held,
     JointAngle,
@@ -50,7 +51,7 @@ def mirrored(pose: Pose) -> Pose:
     return evolve(
         pose,
         side=OTHER[pose.side],
-        camera=evolve(pose.camera, from_side=_NEAR[pose.camera.from_side]),
+        camera=_camera(pose.camera),
         base=_base(pose.base),
         supports=tuple(map(_prop, pose.supports)),
         angles=tuple(map(_angle, pose.angles)),
@@ -69,6 +70,15 @@ def for_side(pose: Pose, side: Side) -> Pose:
     if side in (Side.LEFT, Side.RIGHT) and pose.side is OTHER[side]:
         return mirrored(pose)
     return pose
+
+
+def _camera(camera: Camera) -> Camera:
+    focus = camera.focus
+    return evolve(
+        camera,
+        from_side=_NEAR[camera.from_side],
+        focus=None if focus is None else evolve(focus, side=OTHER[focus.side]),
+    )
 
 
 def _base(base: Base) -> Base:

@@ -179,6 +179,17 @@ class Arrow(Node):
 
 
 @node
+class Focus(Node):
+    """A close look at one place of the body, for movements that a whole person would hide."""
+
+    point: BodyPoint = fact("Place in the middle of the picture.")
+    side: Side = fact("Its side of the body.", default=Side.RIGHT)
+    height_cm: float = fact("Height that is shown.", default=80.0, low=20, high=250)
+    forward_cm: float = fact("Looked at forward of the place.", default=0.0, low=-100, high=100)
+    up_cm: float = fact("Looked at above the place.", default=0.0, low=-100, high=100)
+
+
+@node
 class Camera(Node):
     """Where the picture is taken from."""
 
@@ -186,6 +197,7 @@ class Camera(Node):
     from_side: NearSide = fact("Side of the person that is near.", default=NearSide.RIGHT)
     turn_deg: float = fact("Turned towards the front by.", default=0.0, low=-80, high=80)
     tilt_deg: float = fact("Look down by, degrees.", default=0.0, low=0, high=80)
+    focus: Focus | None = optional("What a close picture shows; else the whole person.")
 
 
 @node
@@ -244,6 +256,7 @@ __all__ = [
     "Direction",
     "Face",
     "Facing",
+    "Focus",
     "Held",
     "HeldKind",
     "JointAngle",

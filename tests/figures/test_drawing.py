@@ -14,12 +14,13 @@ from PIL import Image, ImageChops, ImageOps, ImageStat
 from authoring.figures import drawing as drawing_module
 from authoring.figures import solver
 from authoring.figures.contacts import PoseError
-from authoring.figures.drawing import Drawing, draw, png
+from authoring.figures.drawing import SCALE, Drawing, draw, png
 from authoring.figures.look import GHOST, Build, Hair, HairColour, Look, Skin
 from authoring.figures.mirror import for_side, mirrored
 from authoring.figures.outline import disc, hull, number
+from authoring.figures.solver import settle
 from authoring.model.base import evolve
-from authoring.model.pose import Pose
+from authoring.model.pose import BodyPoint, Camera, Focus, Pose
 from authoring.model.vocabulary import Phase, Side
 from tests.figures.values import MOMENTS, POSES, STOCK, named
 
@@ -95,10 +96,31 @@ def test_moments_of_a_pose_have_one_size_so_that_they_stand_side_by_side(pose: P
 
 @pytest.mark.parametrize("pose", STOCK, ids=named)
 def test_whole_picture_lies_inside_its_frame(pose: Pose) -> None:
-    for moment in pose.phases:
+    for moment in pose.phases if pose.camera.focus is None else ():
         image = pixels(draw(pose, moment.phase), 300)
         edge = [image.getpixel((x, 0)) for x in range(image.width)]
         assert set(edge) <= {(255, 255, 255)} or "wall" in {p.id for p in pose.supports}
+
+
+def test_close_picture_has_the_place_in_its_middle_and_the_shape_of_half_a_pair() -> None:
+    pose = next(each for each in STOCK if each.slug == "wrist-curl")
+    close = evolve(pose, camera=Camera(focus=Focus(point=BodyPoint.ELBOW, height_cm=60)))
+    made = draw(close, Phase.START)
+    left, top, width, height = map(float, re.search(r'viewBox="([^"]*)"', made.svg)[1].split())  # type: ignore[index]
+    elbow = settle(close, close.phases[0]).body.points["elbow.r"]
+    assert height == pytest.approx(600, abs=1)
+    assert width / height == pytest.approx(41 / 59, abs=0.01)
+    assert left + width / 2 == pytest.approx(elbow[0] * SCALE, abs=2)
+    assert top + height / 2 == pytest.approx(-elbow[1] * SCALE, abs=2)
+    assert made.height == pytest.approx(draw(pose, Phase.START).height, abs=60)
+
+
+def test_close_picture_of_the_other_side_looks_at_the_other_limb() -> None:
+    pose = next(each for each in STOCK if each.slug == "wrist-curl")
+    close = evolve(pose, camera=Camera(focus=Focus(point=BodyPoint.WRIST)))
+    turned = mirrored(close).camera.focus
+    assert turned is not None
+    assert turned.side is Side.LEFT
 
 
 @pytest.mark.parametrize("pose", STOCK, ids=named)

@@ -13,6 +13,7 @@ from authoring.model.pose import (
     BodyPoint,
     Camera,
     Contact,
+    Focus,
     Held,
     HeldKind,
     JointAngle,
@@ -82,6 +83,13 @@ CAMERAS = st.builds(
     from_side=st.sampled_from(NearSide),
     turn_deg=st.floats(-80, 80),
     tilt_deg=st.floats(0, 80),
+    focus=st.none()
+    | st.builds(
+        Focus,
+        point=st.sampled_from(BodyPoint),
+        side=st.sampled_from(Side),
+        height_cm=st.floats(20, 250),
+    ),
 )
 ARROWS = st.builds(
     Arrow,

@@ -9,6 +9,7 @@ from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.edits.protocols import reopened_if_changed
 from authoring.model.library import Library, LibraryFile, Term
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 
 
@@ -32,6 +33,11 @@ def without_protocol(library: Library, protocol_id: str) -> Library:
     """The library without a protocol; the same where it has none of this id."""
     kept = {key: one for key, one in library.protocols.items() if key != protocol_id}
     return evolve(library, protocols=kept)
+
+
+def with_pose(library: Library, pose: Pose) -> Library:
+    """The library with a pose added, or put in the place of the one with its id."""
+    return evolve(library, poses={**library.poses, pose.id: pose})
 
 
 def with_clinic(library: Library, clinic: Clinic) -> Library:

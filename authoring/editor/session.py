@@ -39,7 +39,7 @@ class Session(QObject):
     """One window's document, its current protocol and card, its selection and its helpers.
 
     Signals:
-        protocol_chosen(id), card_chosen(id): "" for none.
+        protocol_chosen(id), card_chosen(id), pose_chosen(id): "" for none.
         selection_changed(Selection)
         text_language_changed(tag): language in which texts are edited.
         place_asked(Place): somebody wants to see a place; the shell opens its room.
@@ -48,6 +48,7 @@ class Session(QObject):
 
     protocol_chosen = Signal(str)
     card_chosen = Signal(str)
+    pose_chosen = Signal(str)
     selection_changed = Signal(object)
     text_language_changed = Signal(str)
     place_asked = Signal(object)
@@ -74,6 +75,7 @@ class Session(QObject):
         self.checks = ProtocolChecks(document, judge, self)
         self._protocol_id = next(iter(document.library.protocols), "")
         self._card_id = next(iter(document.library.cards), "")
+        self._pose_id = ""
         self._selection = NOTHING
         self._text_language = ""
         document.changed.connect(self._keep_what_is_left)
@@ -108,6 +110,11 @@ class Session(QObject):
         return self.library.cards.get(self._card_id)
 
     @property
+    def pose_id(self) -> str:
+        """Id of the pose being worked on, the library's or the program's; "" for none."""
+        return self._pose_id
+
+    @property
     def selection(self) -> Selection:
         """What is selected."""
         return self._selection
@@ -129,6 +136,12 @@ class Session(QObject):
         if card_id != self._card_id:
             self._card_id = card_id
             self.card_chosen.emit(card_id)
+
+    def choose_pose(self, pose_id: str) -> None:
+        """Work on a pose; "" for none."""
+        if pose_id != self._pose_id:
+            self._pose_id = pose_id
+            self.pose_chosen.emit(pose_id)
 
     def select(self, selection: Selection) -> None:
         """Select something, or :data:`NOTHING`."""

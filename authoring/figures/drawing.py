@@ -75,7 +75,7 @@ def draw(
 
 @lru_cache(maxsize=256)
 def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
-    eye = _eye(pose.camera)
+    eye = eye_of(pose.camera)
     settled = [settle(pose, each) for each in pose.phases]
     earlier = pose.before()
     first, here = settled[pose.phases.index(earlier)], settled[pose.phases.index(moment)]
@@ -106,7 +106,8 @@ def png(drawing: Drawing, width_px: int) -> bytes:
     return bytes(made)
 
 
-def _eye(camera: Camera) -> Eye:
+def eye_of(camera: Camera) -> Eye:
+    """The view of a camera, in drawing units."""
     turn = _TURN[camera.view] - camera.turn_deg
     return look_from(-turn if camera.from_side is NearSide.LEFT else turn, camera.tilt_deg, SCALE)
 

@@ -103,7 +103,7 @@ def _settled(pose: Pose, moment: PosePhase) -> Settled:
         missing = [want.miss(state.body) for want in wants]
         if all(abs(far) < want.within / 10 for want, far in zip(wants, missing, strict=True)):
             return state
-        state = _step(state, free, wants, missing)
+        state = one_step(state, free, wants, missing)
     _refuse(state.body, wants)
     return state
 
@@ -185,7 +185,7 @@ def _columns(
         yield [(far - want.miss(body)) / nudge for want, far in zip(wants, missing, strict=True)]
 
 
-def _step(
+def one_step(
     state: Settled, free: Sequence[Free], wants: Sequence[Want], missing: Sequence[float]
 ) -> Settled:
     """One damped least-norm step: W Jt (J W Jt + damping) ** -1 times what is missing."""

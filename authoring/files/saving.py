@@ -18,6 +18,7 @@ from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import Library, LibraryFile
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 from authoring.model.sentence import say
 
@@ -66,13 +67,18 @@ def changed_nouns(before: Library, after: Library) -> tuple[FileNoun, ...]:
         nouns.append(after.clinic)
     nouns += [c for key, c in after.cards.items() if _differs(before.cards.get(key), c)]
     nouns += [p for key, p in after.protocols.items() if _differs(before.protocols.get(key), p)]
+    nouns += [p for key, p in after.poses.items() if _differs(before.poses.get(key), p)]
     return tuple(nouns)
 
 
 def removed_ids(before: Library, after: Library) -> tuple[str, ...]:
-    """Ids of the cards and protocols of ``before`` that ``after`` has no more."""
-    cards = [key for key in before.cards if key not in after.cards]
-    return (*cards, *(key for key in before.protocols if key not in after.protocols))
+    """Ids of the cards, protocols and poses of ``before`` that ``after`` has no more."""
+    pairs = (
+        (before.cards, after.cards),
+        (before.protocols, after.protocols),
+        (before.poses, after.poses),
+    )
+    return tuple(key for old, new in pairs for key in old if key not in new)
 
 
 def _differs(one: object, other: object) -> bool:
@@ -233,6 +239,8 @@ def with_noun(library: Library, noun: FileNoun) -> Library:
             return evolve(library, cards={**library.cards, noun.id: noun})
         case Protocol():
             return evolve(library, protocols={**library.protocols, noun.id: noun})
+        case Pose():
+            return evolve(library, poses={**library.poses, noun.id: noun})
         case Clinic():
             return evolve(library, clinic=noun)
         case LibraryFile():
@@ -248,6 +256,7 @@ def without_key(library: Library, key: str) -> Library:
         library,
         cards={k: card for k, card in library.cards.items() if k != key},
         protocols={k: one for k, one in library.protocols.items() if k != key},
+        poses={k: pose for k, pose in library.poses.items() if k != key},
     )
 
 
@@ -257,13 +266,13 @@ def noun_of(library: Library, key: str) -> FileNoun | None:
         return library.manifest
     if key == CLINIC:
         return library.clinic
-    return library.cards.get(key) or library.protocols.get(key)
+    return library.cards.get(key) or library.protocols.get(key) or library.poses.get(key)
 
 
 def name_of(noun: FileNoun, own: str) -> str:
     """What a person calls a file."""
     match noun:
-        case Card() | Protocol():
+        case Card() | Protocol() | Pose():
             return noun.title.best(own, noun.language) or noun.slug
         case Clinic():
             return noun.name.best(own, noun.language) or CLINIC

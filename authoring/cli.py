@@ -237,17 +237,37 @@ def _add_handout(parser: argparse.ArgumentParser) -> None:
         "--stage", type=int, action="append", default=[], metavar="N", help="stage number; repeat"
     )
     parser.add_argument("--language", metavar="TAG", help="language of the page (BCP 47)")
-    parser.add_argument("--layout", choices=("full",), default="full")
+    parser.add_argument(
+        "--layout",
+        choices=("full", "compact", "overview"),
+        help="compact where only that fits one sheet, else full, unless named; "
+        "overview is one page for the wall, never given alone",
+    )
     parser.add_argument("--print-size", choices=("standard", "large"))
     parser.add_argument("--page", choices=("a4", "letter"))
+    parser.add_argument(
+        "--with",
+        dest="extras",
+        default="",
+        metavar="SHEETS",
+        help="sheets to go with it: wallet, diary, summary (commas between)",
+    )
+    parser.add_argument(
+        "--for",
+        dest="audience",
+        choices=("adult", "child", "carer"),
+        default="adult",
+        help="whom the program's own sentences speak to",
+    )
     parser.add_argument("--library", type=Path, metavar="FOLDER", help="for a file outside one")
     parser.set_defaults(run=_handout)
 
 
 def _handout(chosen: argparse.Namespace) -> Exit:
-    from authoring.commands.handout import Wish, make_handout
+    from authoring.commands.handout import Wish, extras_named, make_handout
     from authoring.dosage.phrases import PhraseMissingError
     from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
+    from authoring.handout.choices import Audience, Layout
     from authoring.handout.document import PageSize, PrintSize
     from authoring.handout.errors import HandoutError
 
@@ -257,6 +277,9 @@ def _handout(chosen: argparse.Namespace) -> Exit:
         page=PageSize(chosen.page) if chosen.page else None,
         print_size=PrintSize(chosen.print_size) if chosen.print_size else None,
         library=chosen.library,
+        layout=Layout(chosen.layout) if chosen.layout else None,
+        extras=extras_named(chosen.extras),
+        audience=Audience(chosen.audience),
     )
     today = dt.datetime.now(tz=dt.UTC).astimezone().date()
     try:
@@ -268,6 +291,8 @@ def _handout(chosen: argparse.Namespace) -> Exit:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     except (HandoutError, PhraseMissingError) as error:
         raise CommandError(str(error), Exit.FOUND) from error
+    if wish.layout is Layout.OVERVIEW:
+        _tell("an overview is for the wall: never give it without the full or compact handout.")
     if made.draft_because:
         _tell(f"marked 'Draft, not for patients': {made.draft_because}.")
     _put(shown(made.file))

@@ -23,8 +23,11 @@ from authoring.commands.source import Source, context_of, find_source, sheet_of
 from authoring.files.atomic import write_atomic
 from authoring.files.errors import FileProblem, shown
 from authoring.files.history import approved_version
-from authoring.handout.compose import Options, compose
+from authoring.handout.choices import Audience, ExtraKind, Layout
+from authoring.handout.compose import Options
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
+from authoring.handout.readers import phrases_for
+from authoring.handout.settle import laid_out
 from authoring.model.base import evolve
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
@@ -61,13 +64,20 @@ WRITERS: Mapping[str, Writer] = {".docx": _docx, ".html": _html, ".pdf": _pdf}
 
 @frozen
 class Wish:
-    """What was asked for on the command line; None means the clinic's own choice."""
+    """What was asked for on the command line; None means the clinic's own choice.
+
+    Attributes:
+        layout: None means compact where only that fits one duplex sheet, else full.
+    """
 
     stages: tuple[int, ...] = ()
     language: str | None = None
     page: PageSize | None = None
     print_size: PrintSize | None = None
     library: Path | None = None
+    layout: Layout | None = None
+    extras: frozenset[ExtraKind] = frozenset()
+    audience: Audience = Audience.ADULT
 
 
 @frozen
@@ -80,6 +90,24 @@ class Made:
 
     file: Path
     draft_because: str
+
+
+def extras_named(words: str) -> frozenset[ExtraKind]:
+    """The sheets that a list with commas names ("wallet,diary"); none for "".
+
+    Raises:
+        CommandError: there is no such sheet.
+    """
+    found = []
+    for word in filter(None, (each.strip().lower() for each in words.split(","))):
+        if word not in set(ExtraKind):
+            known = ", ".join(ExtraKind)
+            raise CommandError(
+                f"There is no sheet {word!r} to go with a handout; choose from: {known}.",
+                Exit.UNUSABLE,
+            )
+        found.append(ExtraKind(word))
+    return frozenset(found)
 
 
 def writer_for(output: Path) -> Writer:
@@ -130,13 +158,15 @@ def compose_source(source: Source, wish: Wish, today: dt.date) -> tuple[HandoutD
     sheet = sheet_of(source, wish.stages)
     because = draft_reason(source, today)
     options = _options(source.clinic, wish, draft=bool(because))
-    return compose(sheet, context_of(source, sheet, wish.language), options), because
+    context = context_of(source, sheet, wish.language)
+    context = evolve(context, phrases=phrases_for(context.phrases, wish.audience))
+    return laid_out(sheet, context, options, wish.layout), because
 
 
 def _options(clinic: Clinic, wish: Wish, *, draft: bool) -> Options:
     page = wish.page or PageSize(clinic.paper.value)
     size = wish.print_size or PrintSize(clinic.print_size.value)
-    return Options(page_size=page, print_size=size, draft=draft)
+    return Options(page_size=page, print_size=size, draft=draft, extras=wish.extras)
 
 
 def _protocols(source: Source) -> tuple[Protocol, ...]:

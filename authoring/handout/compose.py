@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from attrs import frozen
 
 from authoring.handout.brand import brand_style
+from authoring.handout.choices import ExtraKind, Layout
 from authoring.handout.context import Context
 from authoring.handout.document import (
     Blank,
@@ -30,7 +31,9 @@ from authoring.handout.ending import (
 )
 from authoring.handout.errors import HandoutError
 from authoring.handout.exercises import block_heading, exercise
+from authoring.handout.extras import extra_sheets
 from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
+from authoring.handout.layout import arranged
 from authoring.handout.sheet import Sheet, StageSheet
 from authoring.handout.withheld import raised_parts
 from authoring.handout.words import alt_texts, page_furniture, words
@@ -46,11 +49,15 @@ class Options:
 
     Attributes:
         draft: print "Draft, not for patients" on every page.
+        layout: how much of the plan is on it.
+        extras: sheets that go with it.
     """
 
     page_size: PageSize = PageSize.A4
     print_size: PrintSize = PrintSize.STANDARD
     draft: bool = True
+    layout: Layout = Layout.FULL
+    extras: frozenset[ExtraKind] = frozenset()
 
 
 def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument:
@@ -68,7 +75,14 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
     blocked = freed is not None and not freed.may_print
     right_to_left = context.phrases.locale.text_direction == "rtl"
     title = context.say("flags.title") if withheld else _title(sheet, context)
-    parts = raised_parts(freed, sheet, context) if freed and withheld else _parts(sheet, context)
+    layout = Layout.FULL if withheld else options.layout
+    subject = "" if withheld else _subject(sheet, context)
+    if freed and withheld:
+        parts = _present(raised_parts(freed, sheet, context))
+    else:
+        whole = _present(_parts(sheet, context, layout))
+        parts = arranged(whole, layout, subject, context)
+        parts += extra_sheets(whole, sorted(options.extras, key=list(ExtraKind).index), context)
     document = HandoutDocument(
         language=context.phrases.language,
         direction=Direction.RTL if right_to_left else Direction.LTR,
@@ -81,12 +95,17 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
         masthead=_masthead(sheet, context),
         title=title,
         lead=context.say("flags.lead") if withheld else _lead(sheet, context),
-        subject="" if withheld else _subject(sheet, context),
+        subject=subject,
         author=context.clinic_text(context.clinic.name),
-        parts=tuple(part for part in parts if part is not None),
+        parts=parts,
+        layout=layout,
     )
     _refuse_reversed(document)
     return document
+
+
+def _present(parts: Iterable[Part | None]) -> tuple[Part, ...]:
+    return tuple(part for part in parts if part is not None)
 
 
 def _refuse_reversed(document: HandoutDocument) -> None:
@@ -148,7 +167,7 @@ def _footer(sheet: Sheet, context: Context) -> str:
     return "  ·  ".join(piece for piece in pieces if piece)
 
 
-def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
+def _parts(sheet: Sheet, context: Context, layout: Layout) -> Iterator[Part | None]:
     only = _only(sheet)
     guides = [pain_guide(stage_rule(sheet, stage, context), context) for stage in sheet.stages]
     one_rule = all(guide == guides[0] for guide in guides)
@@ -164,10 +183,10 @@ def _parts(sheet: Sheet, context: Context) -> Iterator[Part | None]:
             yield from _overview(stage, sheet, context)
         if not one_rule:
             yield guide
-        yield from _stage_parts(stage, sheet, context)
+        yield from _stage_parts(stage, sheet, context, layout)
         if only is None:
             yield from _stage_end(stage, sheet, context)
-    yield from protocol_notes(sheet, context)
+    yield from protocol_notes(sheet, context, lessons=layout is not Layout.COMPACT)
     if only is not None:
         yield from _stage_end(only, sheet, context)
     yield small_print(sheet, context)
@@ -199,14 +218,17 @@ def _stage_heading(stage: StageSheet, sheet: Sheet, context: Context) -> StageHe
     )
 
 
-def _stage_parts(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Part | None]:
+def _stage_parts(
+    stage: StageSheet, sheet: Sheet, context: Context, layout: Layout
+) -> Iterator[Part | None]:
     yield from before_exercises(stage, sheet, context)
     rule = stage_rule(sheet, stage, context)
     for group in stage.groups:
         yield block_heading(group, context, alone=len(stage.groups) == 1)
         for item in group.items:
             yield exercise(item, group, rule, context)
-    yield from normal_notes(stage, context)
+    if layout is not Layout.COMPACT:
+        yield from normal_notes(stage, context)
     yield from stage_notes(stage, context)
 
 

@@ -17,6 +17,8 @@ from typing import TypeAlias
 
 from attrs import frozen
 
+from authoring.handout.choices import ExtraKind, Layout
+
 
 class PageSize(StrEnum):
     """Paper the handout is laid out for."""
@@ -373,6 +375,18 @@ class SmallPrint:
     lines: tuple[str, ...]
 
 
+@frozen
+class ExtraSheet:
+    """Opens a sheet that goes with the handout, on a page of its own; the parts after it are its.
+
+    ``note`` says what to do with it ("Cut it out and fold it."), or "".
+    """
+
+    sheet: ExtraKind
+    heading: str
+    note: str
+
+
 Part: TypeAlias = (
     Stairs
     | Glance
@@ -386,6 +400,7 @@ Part: TypeAlias = (
     | Diary
     | Ready
     | SmallPrint
+    | ExtraSheet
 )
 
 
@@ -444,7 +459,9 @@ class HandoutDocument:
         page_label: pattern for the page number with ``{page}`` and ``{pages}``.
         title, lead: heading of the handout and its main message.
         subject, author: document properties.
-        parts: everything after the title, in reading order.
+        parts: everything after the title, in reading order; what the layout leaves out is
+            not among them.
+        layout: how the parts are set; it changes no word of them.
     """
 
     language: str
@@ -461,3 +478,4 @@ class HandoutDocument:
     subject: str
     author: str
     parts: tuple[Part, ...]
+    layout: Layout = Layout.FULL

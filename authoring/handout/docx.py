@@ -16,6 +16,7 @@ from authoring.handout.document import (
     BlockHeading,
     Diary,
     Exercise,
+    ExtraSheet,
     Facts,
     Glance,
     HandoutDocument,
@@ -110,7 +111,7 @@ def _write_part(sheet: Sheet, document: HandoutDocument, index: int, *, new_page
             write_stop(sheet, part)
         case Notes():
             write_notes(sheet, part)
-        case StageHeading() | BlockHeading():
+        case StageHeading() | BlockHeading() | ExtraSheet():
             _write_heading(sheet, part, new_page=new_page)
         case Exercise():
             write_exercise(sheet, part, _place(document.parts, index, new_page=new_page))
@@ -123,7 +124,14 @@ def _write_part(sheet: Sheet, document: HandoutDocument, index: int, *, new_page
             write_small_print(sheet, part)
 
 
-def _write_heading(sheet: Sheet, part: StageHeading | BlockHeading, *, new_page: bool) -> None:
+def _write_heading(
+    sheet: Sheet, part: StageHeading | BlockHeading | ExtraSheet, *, new_page: bool
+) -> None:
+    if isinstance(part, ExtraSheet):
+        opening = ParagraphFormat(page_break=True, before_pt=0)
+        sheet.paragraph(sheet.body, "Heading1", part.heading, opening)
+        sheet.optional(sheet.body, "Lead", part.note)
+        return
     look = ParagraphFormat(page_break=new_page or None, before_pt=0 if new_page else None)
     if isinstance(part, BlockHeading):
         sheet.paragraph(sheet.body, "Heading1", part.name, look)

@@ -174,8 +174,8 @@ def _cautions(sheet: Sheet, kind: CautionKind, context: Context) -> Iterator[str
     yield from dict.fromkeys(found)
 
 
-def protocol_notes(sheet: Sheet, context: Context) -> Iterator[Notes]:
-    """Precautions, what is normal, and the lessons for the stages on the sheet."""
+def protocol_notes(sheet: Sheet, context: Context, *, lessons: bool = True) -> Iterator[Notes]:
+    """Precautions, what is normal, and the lessons, where wanted, for the stages on the sheet."""
     for kind, key in (
         (CautionKind.PRECAUTION, "notes.take_care"),
         (CautionKind.EXPECTED_RESPONSE, "notes.normal"),
@@ -183,7 +183,7 @@ def protocol_notes(sheet: Sheet, context: Context) -> Iterator[Notes]:
         lines = [*_cautions(sheet, kind, context)]
         if lines:
             yield Notes(context.say(key), (_bullets(lines),))
-    for protocol in sheet.protocols:
+    for protocol in sheet.protocols if lessons else ():
         stages = (each.stage for each in sheet.stages if each.protocol is protocol)
         here = {stage.id for stage in stages if stage is not None}
         for lesson in protocol.education:

@@ -10,6 +10,7 @@ from authoring.handout.document import (
     BlockHeading,
     Diary,
     Exercise,
+    ExtraSheet,
     Facts,
     Glance,
     Notes,
@@ -26,6 +27,7 @@ KINDS: Mapping[type[Part], str] = {
     BlockHeading: "block_heading",
     Diary: "diary",
     Exercise: "exercise",
+    ExtraSheet: "extra_sheet",
     Facts: "facts",
     Glance: "glance",
     Notes: "notes",
@@ -75,7 +77,7 @@ def outline(parts: tuple[Part, ...]) -> tuple[Placed, ...]:
     placed = []
     stage, in_block = "", False
     for index, part in enumerate(parts, 1):
-        if isinstance(part, StageHeading | SmallPrint):
+        if isinstance(part, StageHeading | SmallPrint | ExtraSheet):
             stage = ""
         if not isinstance(part, Exercise):
             in_block = False
@@ -87,7 +89,7 @@ def outline(parts: tuple[Part, ...]) -> tuple[Placed, ...]:
                 level=level,
                 id=f"part-{index}",
                 named_by=f"{stage} part-{index}".strip(),
-                opens_page=index > 1 and isinstance(part, Diary | StageHeading),
+                opens_page=index > 1 and isinstance(part, Diary | ExtraSheet | StageHeading),
                 links=_links(part, anchors),
             )
         )

@@ -16,6 +16,7 @@ from authoring.handout.document import (
     Change,
     Diary,
     Exercise,
+    ExtraSheet,
     Facts,
     Glance,
     HandoutDocument,
@@ -203,3 +204,8 @@ def _(part: Ready) -> Iterator[str]:
 @part_words.register
 def _(part: SmallPrint) -> Iterator[str]:
     yield from (part.heading, *part.lines)
+
+
+@part_words.register
+def _(part: ExtraSheet) -> Iterator[str]:
+    yield from (part.heading, part.note)

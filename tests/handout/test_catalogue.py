@@ -20,6 +20,7 @@ from babel import Locale
 from authoring import resources
 from authoring.dosage.phrases import PhraseMissingError, Phrases, places_of
 from authoring.handout.catalogue import languages, load_phrases
+from authoring.handout.choices import ExtraKind
 from authoring.handout.errors import HandoutError
 from authoring.model.vocabulary import (
     BlockKind,
@@ -72,6 +73,8 @@ EXPANDED: dict[str, Iterable[str]] = {
     "dose.open.{}": DecidedBy,
     "dose.sets_until.{}": ENDS,
     "exercise.{}": Phase,
+    "extra.{}.heading": ExtraKind,
+    "extra.{}.note": ExtraKind,
     "joint.{}": Joint,
     "limb.{}.{}": [f"{use}.{limb}" for use, limb in product(LimbUse, LIMBS)],
     "limbs.up_down.{}": LIMBS,
@@ -137,7 +140,9 @@ MADE = {
     and text.partition(".")[0] in PREFIXES
 }
 EXPECTED = {
-    pattern.partition("{")[0] + value for pattern, values in EXPANDED.items() for value in values
+    pattern.partition("{")[0] + value + (pattern.rpartition("}")[2] if "}." in pattern else "")
+    for pattern, values in EXPANDED.items()
+    for value in values
 }
 
 

@@ -12,6 +12,7 @@ from authoring.commands.handout import Wish, compose_source, draft_reason
 from authoring.commands.source import Source
 from authoring.files.library import OpenLibrary, open_library
 from authoring.handout.catalogue import load_phrases
+from authoring.handout.choices import Layout
 from authoring.handout.compose import Options, compose
 from authoring.handout.context import Context
 from authoring.handout.document import HandoutDocument, PageSize, Part, PrintSize
@@ -51,9 +52,9 @@ def printed(
     page: PageSize | None = None,
     size: PrintSize | None = None,
 ) -> HandoutDocument:
-    """The handout of an example protocol or card."""
+    """The handout of an example protocol or card, in the full layout."""
     source = Source(PROTOCOLS.get(slug) or CARDS[slug], example())
-    wish = Wish(stages=stages, page=page, print_size=size)
+    wish = Wish(stages=stages, page=page, print_size=size, layout=Layout.FULL)
     return compose_source(source, wish, TODAY)[0]
 
 

@@ -144,7 +144,7 @@ class _Builder:
         ankle = along(knee, column(shank, 1), -cm(body.SHANK))
         foot = times(shank, about_z(self.angle(Joint.ANKLE, Motion.DORSIFLEXION, side)))
         roll = self.angle(Joint.ANKLE, Motion.INVERSION, side)
-        foot = times(foot, about_x(-out * roll)) if roll else foot
+        foot = times(foot, about_x(out * roll)) if roll else foot
         toes = times(foot, about_z(-self.angle(Joint.TOES, Motion.FLEXION, side)))
         ahead = column(foot, 0)
         sole = along(ankle, column(foot, 1), -cm(body.ANKLE_HEIGHT))

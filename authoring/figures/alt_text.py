@@ -59,6 +59,9 @@ _HELD: Final[Mapping[HeldKind, str]] = {
     HeldKind.KETTLEBELL: "kettlebell",
     HeldKind.BALL: "ball",
     HeldKind.TOWEL: "towel",
+    HeldKind.BAG: "bag",
+    HeldKind.BOTTLE: "bottle",
+    HeldKind.HAMMER: "hammer",
 }
 _LINES: Final[Mapping[LineKind, str]] = {
     LineKind.BAND: "against an elastic band",

@@ -11,7 +11,7 @@ from authoring.figures.outline import Circle, Eye, polygon
 from authoring.figures.skeleton import Skeleton
 from authoring.figures.space import Vector, along, between, column
 from authoring.figures.sweep import Section, line
-from authoring.model.pose import HeldKind
+from authoring.model.pose import Held
 
 _FAR_CM = 3.0
 """A limb this much farther than the trunk is drawn in the darker colours."""
@@ -38,7 +38,7 @@ class Scene:
     body: Skeleton
     eye: Eye
     look: Look
-    held: immutabledict[str, HeldKind] = field(factory=immutabledict)
+    held: immutabledict[str, Held] = field(factory=immutabledict)
     fists: frozenset[str] = frozenset()
     pressed: frozenset[str] = frozenset()
     tips: frozenset[str] = frozenset()

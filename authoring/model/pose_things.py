@@ -44,6 +44,9 @@ class HeldKind(StrEnum):
     TOWEL = "towel"
     CUFF = "cuff"
     BACKPACK = "backpack"
+    BAG = "bag"
+    BOTTLE = "bottle"
+    HAMMER = "hammer"
 
 
 class LineKind(StrEnum):
@@ -101,7 +104,9 @@ class Held(Node):
     )
     mass_kg: float | None = optional("Mass of each thing.", low=0, high=500)
     size_cm: float | None = optional(
-        "Its size: across a ball, along a bar or towel.", low=1, high=250
+        "Its size: across a ball, along a bar or towel, from a hand to a hammer's head.",
+        low=1,
+        high=250,
     )
 
 

@@ -79,7 +79,7 @@ def box_of(made: Drawing) -> tuple[float, float, float, float]:
 def spot(pose: Pose, made: Drawing, at: Vector, width: int = 600) -> tuple[int, int]:
     """The pixel of a place in space (cm)."""
     left, top, wide, _ = box_of(made)
-    x, y = module._eye(pose.camera).see(at)
+    x, y = module.eye_of(pose.camera).see(at)
     return round((x - left) / wide * width), round((y - top) / wide * width)
 
 

@@ -47,6 +47,7 @@ from authoring.model.pose import (
 )
 from authoring.model.text import Text
 from authoring.model.vocabulary import Joint, Motion, Phase, Side
+from tests.figures.values import STOCK
 from tests.strategies.values import values_of
 
 FEET = (Contact(point=BodyPoint.HEEL), Contact(point=BodyPoint.BALL, forward_cm=12))
@@ -182,7 +183,7 @@ WORKED = sorted((resources.stock_illustrations() / "worked").glob("*.pose.json")
 
 
 def test_every_kind_of_support_load_and_line_has_a_worked_example() -> None:
-    made = [read_document(path, Pose).document for path in WORKED]
+    made = [*STOCK, *(read_document(path, Pose).document for path in WORKED)]
     kinds = {each.kind for one in made for each in (*one.held, *one.lines)}
     assert set(LineKind) - {LineKind.TOWEL} <= kinds
     assert set(HeldKind) - {HeldKind.DUMBBELL} <= kinds

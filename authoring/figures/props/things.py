@@ -41,10 +41,10 @@ def where(thing: Held) -> BodyPoint:
     return thing.at or _USUAL.get(thing.kind, BodyPoint.GRIP)
 
 
-def in_hands(pose: Pose) -> dict[str, HeldKind]:
+def in_hands(pose: Pose) -> dict[str, Held]:
     """What the drawing of each hand itself holds, by side."""
     return {
-        side: thing.kind
+        side: thing
         for thing in pose.held
         if where(thing) is BodyPoint.GRIP and _with_hand(thing)
         for side in sides_of(thing.side)
@@ -52,7 +52,7 @@ def in_hands(pose: Pose) -> dict[str, HeldKind]:
 
 
 def _with_hand(thing: Held) -> bool:
-    if thing.kind is HeldKind.DUMBBELL:
+    if thing.kind in (HeldKind.DUMBBELL, HeldKind.BOTTLE, HeldKind.HAMMER):
         return True
     return thing.kind is HeldKind.STICK and thing.side not in _TWO
 
@@ -95,6 +95,8 @@ def ends_of(pose: Pose, body: Skeleton) -> Iterator[Vector]:
             at = body.points[place(where(thing), side)]
             if thing.kind is HeldKind.KETTLEBELL:
                 yield along(at, (0.0, -1.0, 0.0), 21.0)
+            elif thing.kind is HeldKind.BAG:
+                yield along(at, (0.0, -1.0, 0.0), 36.0)
             elif thing.kind in (HeldKind.BARBELL, HeldKind.STICK):
                 half = (thing.size_cm or _SIZES[thing.kind]) / 2
                 way = column(body.frames["chest"], 2)
@@ -174,11 +176,12 @@ def _one(thing: Held, side: str, body: Skeleton, eye: Eye) -> Part:
             return Part(depth + 30.0, (_cuff(point, side, body, eye),))
         case HeldKind.BACKPACK:
             return _backpack(body, eye)
-        case HeldKind.KETTLEBELL:
-            return Part(depth - 1.0, tuple(_kettlebell(at, eye)))
+        case HeldKind.KETTLEBELL | HeldKind.BAG:
+            hanging = _bag if thing.kind is HeldKind.BAG else _kettlebell
+            return Part(depth - 1.0, tuple(hanging(at, eye)))
         case HeldKind.BALL:
             size = (thing.size_cm or _SIZES[HeldKind.BALL]) / 2
-            palm = _palm_way(side, body) if point is BodyPoint.GRIP else (0.0, 0.0, 0.0)
+            palm = _away(point, side, body)
             return Part(depth - 1.0, tuple(ball(along(at, palm, size + 1.0), size, eye)))
         case HeldKind.TOWEL:
             return Part(depth - 1.0, (_towel(thing, point, side, body, eye),))
@@ -222,6 +225,22 @@ def _kettlebell(grip: Vector, eye: Eye) -> Iterator[Layer]:
     ]
     yield edged([rod(loop, 1.5, eye)], eye, METAL)
     yield edged([capsule([(middle, 8.0)], eye)], eye, METAL)
+
+
+def _bag(grip: Vector, eye: Eye) -> Iterator[Layer]:
+    """A carrier bag that hangs straight down from the hand."""
+    corner = [along(along(grip, eye.right, k), (0.0, -1.0, 0.0), 14.0) for k in (-6.0, 6.0)]
+    yield edged([rod([corner[0], grip, corner[1]], 0.7, eye)], eye, BAG)
+    low = [along(along(grip, eye.right, k), (0.0, -1.0, 0.0), 33.0) for k in (-8.0, 8.0)]
+    yield edged([capsule([(spot, 3.0) for spot in (*corner, *low)], eye)], eye, BAG)
+
+
+def _away(point: BodyPoint, side: str, body: Skeleton) -> Vector:
+    """Which way a ball lies from the place that holds it."""
+    if point is BodyPoint.GRIP:
+        return _palm_way(side, body)
+    x, y, z = column(body.frames["chest"], 0)
+    return (-x, -y, -z) if point is BodyPoint.BACK else (0.0, 0.0, 0.0)
 
 
 def _palm_way(side: str, body: Skeleton) -> Vector:

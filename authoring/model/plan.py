@@ -25,7 +25,7 @@ from authoring.model.patient import Presentation
 from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
-from authoring.model.vocabulary import OverrideKind, Side, Weekday
+from authoring.model.vocabulary import OverrideKind, ReviewOutcome, Side, StageOutcome, Weekday
 
 
 @node
@@ -34,6 +34,7 @@ class Reason(Node):
 
     code: str = slug("Stable code of the rule.")
     text: str = fact("One sentence.", longest=500)
+    source: str = fact("What the rule rests on, where a source is known.", default="", longest=300)
 
 
 @node
@@ -119,6 +120,38 @@ class ChosenStage(Node):
 
 
 @node
+class SinceItem(Node):
+    """What a review changed in one exercise."""
+
+    card: str = uuid("The card before.", points_to="card")
+    variant: str = slug("The variant before.", points_to="variant")
+    side: Side = fact("Side that works.", default=Side.NONE)
+    outcome: ReviewOutcome = fact("What follows.")
+    item: str | None = slug("The exercise now; none where it waits.", default=None)
+    dose: Dose | None = optional("The dose before, where it has changed.")
+
+
+@node
+class SinceStage(Node):
+    """What a review changed in one stage."""
+
+    protocol: str = uuid("The protocol.", points_to="protocol")
+    stage: str = slug("The stage that is followed now.", points_to="stage")
+    side: Side = fact("Side it is for, where sides differ.", default=Side.NONE)
+    outcome: StageOutcome = fact("What followed.")
+
+
+@node
+class SinceLast(Node):
+    """What is different since the plan before."""
+
+    plan: str = uuid("The plan before.", points_to="plan")
+    made: dt.date = fact("Day the plan before was made.")
+    stages: tuple[SinceStage, ...] = many("By stage.", longest=40)
+    items: tuple[SinceItem, ...] = many("By exercise of the plan before.", longest=60)
+
+
+@node
 class Plan(Node):
     """What a patient does until the review, with all it needs to reprint unchanged."""
 
@@ -140,6 +173,7 @@ class Plan(Node):
     days: tuple[Weekday, ...] = many("Days of the week it is done.")
     review_on: dt.date | None = optional("Day of the review.")
     note: Text | None = optional("Note for the patient.")
+    since: SinceLast | None = optional("What is different since the plan before.")
     protocols: tuple[Protocol, ...] = many("Protocols embedded as used.", longest=20)
     cards: tuple[Card, ...] = many("Cards embedded as used.", longest=500)
     terms: tuple[Term, ...] = many("Terms embedded as used.", longest=5000)

@@ -249,7 +249,7 @@ def move_side(library: Library, plan: Plan, wish: StageWish, ask: Request) -> Pl
     cards = cards_by_id((*made.cards, *plan.cards))
     gone = tuple(left for left in made.left_out if not _is_other(left, wish.side))
     left_out = (*gone, *(left for left in plan.left_out if _is_other(left, wish.side)))
-    changed = evolve(made, id=plan.id, items=_named_once(items), cards=cards, left_out=left_out)
+    changed = evolve(made, id=plan.id, items=named_once(items), cards=cards, left_out=left_out)
     return checked(changed, case_of_plan(changed, library))
 
 
@@ -353,7 +353,7 @@ def _in_order(plan: Plan, item: PlanItem, case: Case) -> tuple[PlanItem, ...]:
     return (*plan.items[:place], item, *plan.items[place:])
 
 
-def _named_once(items: tuple[PlanItem, ...]) -> tuple[PlanItem, ...]:
+def named_once(items: tuple[PlanItem, ...]) -> tuple[PlanItem, ...]:
     """The items with ids that no two of them share."""
     used: set[str] = set()
     named: list[PlanItem] = []

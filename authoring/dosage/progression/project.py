@@ -163,11 +163,9 @@ def _table(dose: Dose, setting: Setting, number: int) -> Projection:
     return Projection(tuple(rows), (Told("week-table", "By the week table of the protocol."),))
 
 
-def _by_rule(
-    written: Dose, rule: Progression, step: Rule, number: int, setting: Setting
-) -> Projection:
-    start = first(written)
-    amount = amount_of(start)
+def _ground(written: Dose, now: Dose, rule: Progression, setting: Setting) -> Ground:
+    """What a step from ``now`` stands on: the written dose, real steps, rungs, the week's cap."""
+    amount = amount_of(now)
     steps = (
         steps_for(amount.load, setting.variant, setting.owned, rule.step_amount)
         if amount is not None
@@ -176,7 +174,37 @@ def _by_rule(
     ladder = tuple(sorted(setting.ladder, key=lambda variant: variant.rung))
     cap = rule.weekly_cap_percent
     cap = setting.cap_percent if cap is None else cap
-    ground = Ground(rule, written, steps, ladder, cap)
+    return Ground(rule, written, steps, ladder, cap)
+
+
+def sessions_before_step(rule: Progression, dose: Dose) -> int:
+    """Sessions running, done as asked, before a step: the rule's and dose's own, else two."""
+    return _needed(rule, dose)
+
+
+def one_step(now: Dose, written: Dose, rule: Progression, setting: Setting = PLAIN) -> At | None:
+    """The next step from a dose that was mastered; None where the rule computes none.
+
+    Args:
+        now: the dose that was done, without week table; of a range of repetitions, those reached.
+        written: the dose as the protocol writes it: its repetitions are where a new load starts,
+            and its range is where the load grows.
+    """
+    step = _RULES.get(rule.method)
+    if step is None:
+        return None
+    start = first(now)
+    ground = _ground(in_week(written, 1), start, rule, setting)
+    return _kept(step, setting)(At(start, setting.variant), ground)
+
+
+def _by_rule(
+    written: Dose, rule: Progression, step: Rule, number: int, setting: Setting
+) -> Projection:
+    start = first(written)
+    amount = amount_of(start)
+    ground = _ground(written, start, rule, setting)
+    steps = ground.steps
     found = often(often_of(start, *setting.often))
     told = [*_asked(rule, start, found.times), *guidance(start, rule, found.days)]
     if steps is not None and steps.assumed and amount is not None:

@@ -36,6 +36,7 @@ from authoring.model.vocabulary.patient import (
     OverrideKind,
     ReviewOutcome,
     Side,
+    StageOutcome,
     Weekday,
     WeightBearing,
 )
@@ -114,6 +115,7 @@ __all__ = [
     "Sides",
     "Since",
     "Speed",
+    "StageOutcome",
     "Status",
     "Supervision",
     "SupportKind",

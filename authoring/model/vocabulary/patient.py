@@ -48,6 +48,15 @@ class ReviewOutcome(StrEnum):
     STOP = "stop"
 
 
+class StageOutcome(StrEnum):
+    """What a review decides for a stage."""
+
+    MOVE_ON = "move_on"
+    STAY = "stay"
+    STEP_BACK = "step_back"
+    STOP = "stop"
+
+
 class OverrideKind(StrEnum):
     """What a clinician decided against the proposal."""
 

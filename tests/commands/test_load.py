@@ -1,5 +1,6 @@
 """The load of a card, as a clinician reads it."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -20,11 +21,16 @@ def test_a_card_s_load_is_told_with_its_error_and_a_caution(library: Path, run: 
         "and never moves a patient on."
     )
     assert lines[2] == "Rungs are compared by the moment at the joint: ankle."
-    (feet,) = (line for line in lines if "on the feet, right" in line)
+    at = next(i for i, line in enumerate(lines) if "(heel-raise-one)" in line)
+    feet = next(line for line in lines[at:] if "on the feet, right" in line)
     assert feet.split(maxsplit=4)[-1] == "100 % of body weight (90 to 110)"
 
 
 def test_a_variant_without_a_drawn_picture_says_so(library: Path, run: Run) -> None:
+    card = json.loads((library / CARD).read_text("utf-8"))
+    variant = next(each for each in card["variants"] if each["id"] == "heel-raise-backpack")
+    del variant["pictures"]
+    (library / CARD).write_text(json.dumps(card), "utf-8")
     out = run("load", library / CARD).out.splitlines()
     at = next(i for i, line in enumerate(out) if "(heel-raise-backpack)" in line)
     assert out[at + 1] == "  not estimated: it has no picture that is drawn from a pose."
@@ -40,8 +46,8 @@ def test_a_hop_is_never_estimated(library: Path, run: Run) -> None:
 def test_a_heavier_person_has_moments_in_proportion(library: Path, run: Run) -> None:
     # The right leg of the leg raise is free, so its moment goes with mass times stature.
     def hip(*more: str) -> float:
-        out = run("load", library / LEG_RAISE, *more).out
-        (line,) = (line for line in out.splitlines() if line.startswith("  hip, right"))
+        out = run("load", library / LEG_RAISE, *more).out.partition("(slr-lying)")[2]
+        line = next(line for line in out.splitlines() if line.startswith("  hip, right"))
         return float(line.split()[2])
 
     assert hip("--mass", "140") == pytest.approx(2 * hip(), rel=0.03)

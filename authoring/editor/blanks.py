@@ -13,6 +13,17 @@ from authoring.model.card import Picture
 from authoring.model.dose import Dose, Holds, Interval, Repetitions, Rest
 from authoring.model.load import IntRange, NumberRange
 from authoring.model.pain import PainBand, PainRule
+from authoring.model.pose import (
+    BodyPoint,
+    Direction,
+    Facing,
+    LinedUp,
+    Parallel,
+    Pointing,
+    SameHeight,
+    Segment,
+    Touch,
+)
 from authoring.model.text import Text
 from authoring.model.vocabulary import IntervalRole, PainAction
 
@@ -109,4 +120,10 @@ _RECIPES: Mapping[type[Node], Callable[[], Node]] = {
         )
     ),
     Picture: lambda: Picture(pose="pose", alt=Text.plain("")),
+    Touch: lambda: Touch(point=BodyPoint.PALM, at=BodyPoint.HIP),
+    LinedUp: lambda: LinedUp(point=BodyPoint.WRIST, under=BodyPoint.SHOULDER),
+    SameHeight: lambda: SameHeight(point=BodyPoint.ELBOW, height_of=BodyPoint.SHOULDER),
+    Pointing: lambda: Pointing(segment=Segment.SHIN, degrees_up=-90),
+    Parallel: lambda: Parallel(segment=Segment.TRUNK, parallel_to=Segment.SHIN),
+    Facing: lambda: Facing(part=Segment.HAND, way=Direction.DOWN),
 }

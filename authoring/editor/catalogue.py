@@ -29,6 +29,7 @@ from authoring.model.base import Node
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import LibraryFile
+from authoring.model.pose import Pose
 from authoring.model.protocol import Protocol
 
 ROOT = Path(__file__).parent
@@ -83,7 +84,7 @@ def model_messages() -> dict[Message, list[tuple[str, int]]]:
 
 def _model_words() -> Iterator[str]:
     seen: set[type] = set()
-    queue: list[type] = [Card, Protocol, Clinic, LibraryFile]
+    queue: list[type] = [Card, Protocol, Clinic, LibraryFile, Pose]
     while queue:
         cls = queue.pop()
         if cls in seen:

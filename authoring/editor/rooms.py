@@ -82,6 +82,7 @@ ROOMS: tuple[RoomEntry, ...] = (
         "ClinicRoom",
         (Subject.CLINIC,),
     ),
+    RoomEntry("poses", mark("Poses"), "Ctrl+6", f"{_ROOT}.pose_room.room", "PoseRoom"),
 )
 
 

@@ -10,6 +10,7 @@ from authoring.dosage.shorthand import write_dose
 from authoring.editor.criterion_words import CriterionWords
 from authoring.editor.i18n import ltr, tr
 from authoring.editor.parts.fields.reading import write_range
+from authoring.editor.pose_room.words import line_of
 from authoring.editor.shapes import shapes_of
 from authoring.editor.vocabulary_words import class_words, field_words, unit_of, words_of
 from authoring.model.base import Node, said
@@ -40,6 +41,9 @@ def summary(
         words = write_dose(value, pretty=True)
         if words is not None:
             return ltr(words)
+    posed = line_of(value)
+    if posed is not None:
+        return _cut(posed)
     if not isinstance(value, Node):
         return _plain("", value, own, language)
     parts = [part for part in _parts(value, own, language) if part]

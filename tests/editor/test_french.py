@@ -17,8 +17,8 @@ MESSAGES = [message for message in CATALOGUE if message.id]
 SHARED = """
 A4 Abduction Action Adduction Angle Angles Circuit Code Code. Codes Codes. Compression
 Consensus Contacts Ctrl+E Ctrl+P DOI Date Distance Dose Doses Explosive Extension F6 Flexion
-Force Image Inversion Licence Licence. Logo Logo. Machine Message Minutes Motivation Newtons
-Note Note. PDF Page Patient Performance Points Position Positions Progression Pronation
+Force Image Inversion Licence Licence. Logo Logo. Machine Message Minutes Moment Moments Motivation Newtons
+Note Note. PDF Page Patient Performance Points Poses Position Positions Progression Pronation
 Publications. Question Restriction Rotation Rungbook Source Sources Sprint Standard
 Supination Surface Tab Table Tempo Total Total. Version Version. Watts Word Yards dose
 position tempo
@@ -32,10 +32,13 @@ SAME = frozenset(SHARED.split()) | {
     "Ctrl ↑ ↓",
     "Rungbook {version}",
     "Version {version}",
+    "abduction (− adduction)",
     "distance",
+    "flexion (− extension)",
     "logo",
     "minutes",
     "progression {n}",
+    "pronation (− supination)",
     "{n} min",
     "{ratio} – {verdict}",
     "{stage}, {protocol}",

@@ -186,7 +186,7 @@ def _arms(first: Settled, last: Settled) -> Iterator[Moved]:
         if abs(wrist) > _BEND_DEG and upper < _LEAST_CM:
             yield Moved("wrist", side, _bends_wrist(wrist), abs(wrist))
         elif abs(bend) > _BEND_DEG and (upper < _BIG_CM or _size(moved) < _BIG_CM):
-            yield Moved("elbow", side, _bends(bend), abs(bend) * 0.6)
+            yield Moved("elbow", side, _bends(bend), abs(bend) * 0.3)
         elif min(_size(hand), _size(moved)) > _BIG_CM:
             yield Moved("arm", side, _way(moved, side, last), _size(hand) * 0.8)
 

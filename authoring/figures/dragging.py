@@ -111,8 +111,23 @@ def pulled(
     carries = _carries(handle, pose, moment)
     wants = (*held, *wish) if carries or handle.side is Side.NONE else wish
     free = _may_move(wants, fixed, shifts=carries or handle.name == "pelvis")
-    best = _nearest(start, wants, free, wish)
+    best = start
+    if not carries and handle.name in _ENDS:
+        # The limb swings from its root first; it bends where that does not reach.
+        best = _nearest(start, wants, [each for each in free if _swings(each)], wish)
+    best = _nearest(best, wants, free, wish)
     return _kept(best, held, fixed) or start
+
+
+_ENDS: Final = frozenset({"hand", "foot"})
+_SWINGING: Final = frozenset({Motion.FLEXION, Motion.ABDUCTION})
+
+
+def _swings(free: Free) -> bool:
+    """Whether an angle swings a limb from its root."""
+    if isinstance(free, str):
+        return False
+    return free[0] in (Joint.SHOULDER, Joint.HIP) and free[1] in _SWINGING
 
 
 def _sliding(pose: Pose, moment: PosePhase, handle: Handle) -> tuple[Pose, PosePhase]:

@@ -92,6 +92,7 @@ class Gallery(QWidget):
         layout.addWidget(self.list, 1)
         self._every: tuple[Entry, ...] = ()
         self._icons: dict[Pose, QIcon] = {}
+        self._last: dict[str, QIcon] = {}
         self._now = ""
         self._drawing = LatestTask(_draw_one, delay_ms=0, parent=self)
         self._drawing.done.connect(self._take_picture)
@@ -120,7 +121,8 @@ class Gallery(QWidget):
                 self._add_head(tr("This library") if own else tr("Come with the program"))
             item = QListWidgetItem(entry.title)
             item.setData(_ID, entry.pose.id)
-            item.setIcon(self._icons.get(entry.pose) or _empty())
+            last = self._last.get(entry.pose.id)
+            item.setIcon(self._icons.get(entry.pose) or last or _empty())
             item.setSizeHint(QSize(0, theme().px(_PICTURE[1] + 10)))
             self.list.addItem(item)
         self.list.blockSignals(False)
@@ -167,7 +169,7 @@ class Gallery(QWidget):
 
     def _take_picture(self, made: tuple[Pose, bytes]) -> None:
         pose, svg = made
-        self._icons[pose] = _icon(svg)
+        self._icons[pose] = self._last[pose.id] = _icon(svg)
         for item in self._items():
             if item.data(_ID) == pose.id:
                 item.setIcon(self._icons[pose])

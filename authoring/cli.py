@@ -4,27 +4,25 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-import io
 import json
-import os
 import sys
-import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TextIO
+from typing import TYPE_CHECKING
 
 from authoring import __version__
-from authoring.commands.outcome import CommandError, Exit, Tell, silent
+from authoring.commands.outcome import CommandError, Exit
 from authoring.resources import ResourceMissingError
+from authoring.terminal import drop_output, progress_on, put_out, speak, take_any_text
+
+if TYPE_CHECKING:
+    from authoring.model.plan import Plan
 
 _ADVICE = (
     "Rungbook advises and computes; a licensed clinician decides and signs, and local "
     "protocols come first."
 )
-
-_PATIENCE_S = 0.5
-_EVERY_S = 0.1
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -33,103 +31,48 @@ def main(arguments: Sequence[str] | None = None) -> int:
     Whatever happens is told in one sentence; the traceback of a fault of the program
     itself goes to a file in the user's own folder.
     """
-    _take_any_text()
+    take_any_text()
     chosen = _parser().parse_args(arguments)
     command: Callable[[argparse.Namespace], Exit] = getattr(chosen, "run", _open_editor)
     try:
         return int(command(chosen))
     except CommandError as error:
-        _tell(error.sentence)
+        speak(error.sentence)
         return int(error.status)
     except ResourceMissingError as error:
-        _tell(str(error))
+        speak(str(error))
         return int(Exit.UNUSABLE)
     except KeyboardInterrupt:
-        _tell("Stopped; nothing was left half written.")
+        speak("Stopped; nothing was left half written.")
         return int(Exit.UNWRITTEN)
     except BrokenPipeError:
-        _drop_output()
+        drop_output()
         return int(Exit.UNWRITTEN)
     except Exception as error:  # noqa: BLE001  (the last net: no user ever sees a traceback)
         from authoring.commands.crash import keep_traceback, sentence_of
 
-        _tell(sentence_of(error, keep_traceback(error)))
+        speak(sentence_of(error, keep_traceback(error)))
         return int(Exit.UNWRITTEN)
 
 
-# ---- speaking ----------------------------------------------------------------------------
-
-
-def _take_any_text() -> None:
-    """Write what the terminal's encoding lacks, or a file name of stray bytes, as escapes."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="backslashreplace")
-
-
-def _put(text: str) -> None:
-    """Write data to standard output, down to the last byte.
-
-    Raises:
-        CommandError: it can't be written.
-        BrokenPipeError: nobody reads any more.
-    """
-    if sys.stdout is None:  # closed by whoever started the command
-        return
-    try:
-        sys.stdout.write(f"{text}\n")
-        sys.stdout.flush()
-    except BrokenPipeError:
-        raise
-    except OSError as error:
-        _drop_output()
-        raise CommandError(
-            f"The result could not be written to standard output ({error.strerror}); free some "
-            "space, or send it elsewhere.",
-            Exit.UNWRITTEN,
-        ) from error
-
-
-def _drop_output() -> None:
-    """Stop writing to standard output, whose reader has gone, without a word at the end."""
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, sys.stdout.fileno())
-    os.close(nowhere)
+# ---- faults ---------------------------------------------------------------------------------
 
 
 @contextmanager
-def _progress(stream: TextIO | None) -> Iterator[Tell]:
-    """A line on a terminal that says how far the work is, once it has taken half a second.
-
-    Nothing is written where ``stream`` is no terminal. The line is wiped at the end.
-    """
-    if stream is None or not stream.isatty():
-        yield silent
-        return
-    begun = time.monotonic()
-    last = begun + _PATIENCE_S - _EVERY_S
-    width = 0
-
-    def tell(what: str, done: int, total: int) -> None:
-        nonlocal last, width
-        if time.monotonic() - last < _EVERY_S:
-            return
-        last = time.monotonic()
-        line = f"{what}: {done} of {total}"
-        width = max(width, len(line))
-        stream.write(f"\r{line:<{width}}")
-        stream.flush()
+def _told_faults() -> Iterator[None]:
+    """Faults of files, told in one sentence and by their exit status."""
+    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable
 
     try:
-        yield tell
-    finally:
-        if width:
-            stream.write(f"\r{'':<{width}}\r")
-            stream.flush()
+        yield
+    except (Unwritable, Unconfirmed) as problem:
+        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
 
 
-def _tell(sentence: str) -> None:
-    print(f"rungbook: {sentence}", file=sys.stderr)
+def _today() -> dt.date:
+    return dt.datetime.now(tz=dt.UTC).astimezone().date()
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -145,6 +88,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_check(commands.add_parser("check", help="check libraries and files"))
     _add_handout(commands.add_parser("handout", help="write a handout"))
     _add_tailor(commands.add_parser("tailor", help="fit protocols to a patient"))
+    _add_review(commands.add_parser("review", help="make the next plan from a report"))
     _add_draw(commands.add_parser("draw", help="draw a pose"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
     _add_progress(commands.add_parser("progress", help="project the weeks ahead"))
@@ -179,7 +123,7 @@ def _new(chosen: argparse.Namespace) -> Exit:
         new_library(chosen.folder, example=chosen.example)
     except FileProblem as problem:
         raise CommandError(str(problem), Exit.UNWRITTEN) from problem
-    _put(shown(chosen.folder))
+    put_out(shown(chosen.folder))
     return Exit.DONE
 
 
@@ -199,16 +143,16 @@ def _check(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.report import as_json, as_text
     from authoring.files.errors import FileProblem
 
-    today = dt.datetime.now(tz=dt.UTC).astimezone().date()
+    today = _today()
     try:
-        with _progress(sys.stderr) as tell:
+        with progress_on(sys.stderr) as tell:
             report = check_paths(chosen.paths, today, tell)
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     if chosen.format == "json":
-        _put(json.dumps(as_json(report), indent=2, ensure_ascii=False))
+        put_out(json.dumps(as_json(report), indent=2, ensure_ascii=False))
     else:
-        _put(as_text(report))
+        put_out(as_text(report))
     failed = report.count(Strength.MUST) or report.unreadable
     failed = failed or (chosen.strict and report.count(Strength.SHOULD))
     return Exit.FOUND if failed else Exit.DONE
@@ -281,9 +225,9 @@ def _handout(chosen: argparse.Namespace) -> Exit:
         extras=extras_named(chosen.extras),
         audience=Audience(chosen.audience),
     )
-    today = dt.datetime.now(tz=dt.UTC).astimezone().date()
+    today = _today()
     try:
-        with _progress(sys.stderr) as tell:
+        with progress_on(sys.stderr) as tell:
             made = make_handout(chosen.source, chosen.output, wish, today, tell)
     except (Unwritable, Unconfirmed) as problem:
         raise CommandError(str(problem), Exit.UNWRITTEN) from problem
@@ -292,10 +236,10 @@ def _handout(chosen: argparse.Namespace) -> Exit:
     except (HandoutError, PhraseMissingError) as error:
         raise CommandError(str(error), Exit.FOUND) from error
     if wish.layout is Layout.OVERVIEW:
-        _tell("an overview is for the wall: never give it without the full or compact handout.")
+        speak("an overview is for the wall: never give it without the full or compact handout.")
     if made.draft_because:
-        _tell(f"marked 'Draft, not for patients': {made.draft_because}.")
-    _put(shown(made.file))
+        speak(f"marked 'Draft, not for patients': {made.draft_because}.")
+    put_out(shown(made.file))
     return Exit.DONE
 
 
@@ -321,27 +265,61 @@ def _add_tailor(parser: argparse.ArgumentParser) -> None:
 def _tailor(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.explain import explained
     from authoring.commands.tailor import TailorWish, make_plan
-    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
-    from authoring.tailoring.release import release
+    from authoring.files.errors import shown
 
     if chosen.most is not None and not 1 <= chosen.most <= 60:
         raise CommandError("--most is a number from 1 to 60.", Exit.UNUSABLE)
     wish = TailorWish(tuple(chosen.stage), chosen.most, chosen.clinician, chosen.library)
     sources = tuple(chosen.sources)
-    today = dt.datetime.now(tz=dt.UTC).astimezone().date()
-    try:
-        with _progress(sys.stderr) as tell:
-            plan = make_plan(sources, chosen.presentation, chosen.output, wish, today, tell)
-    except (Unwritable, Unconfirmed) as problem:
-        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
-    except FileProblem as problem:
-        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    today = _today()
+    with _told_faults(), progress_on(sys.stderr) as tell:
+        plan = make_plan(sources, chosen.presentation, chosen.output, wish, today, tell)
+    _tell_release(plan)
+    put_out(explained(plan) if chosen.explain else shown(chosen.output))
+    return Exit.DONE
+
+
+def _tell_release(plan: Plan) -> None:
+    from authoring.tailoring.release import release
+
     freed = release(plan)
     if freed.withheld:
-        _tell("a red flag is answered yes, so that the exercise pages are withheld.")
+        speak("a red flag is answered yes, so that the exercise pages are withheld.")
     elif not freed.may_print:
-        _tell(f"not to be printed yet: {freed.reasons[0].text}")
-    _put(explained(plan) if chosen.explain else shown(chosen.output))
+        speak(f"not to be printed yet: {freed.reasons[0].text}")
+
+
+# ---- review -----------------------------------------------------------------------------
+
+
+def _add_review(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
+    parser.add_argument("--report", type=Path, required=True, metavar="FILE")
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="PLAN")
+    parser.add_argument(
+        "--confirm",
+        action="append",
+        default=[],
+        metavar="EXERCISE",
+        help="confirm its step up; repeat, or say all",
+    )
+    parser.add_argument("--move-on", action="store_true", help="confirm the next stage")
+    parser.add_argument("--clinician", default="", metavar="WHO", help="who confirms")
+    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for the next stage's cards")
+    parser.add_argument("--explain", action="store_true", help="say why, exercise by exercise")
+    parser.set_defaults(run=_review)
+
+
+def _review(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.review import ReviewWish, make_next
+    from authoring.commands.review_text import review_explained
+    from authoring.files.errors import shown
+
+    wish = ReviewWish(tuple(chosen.confirm), chosen.move_on, chosen.clinician, chosen.library)
+    with _told_faults(), progress_on(sys.stderr) as tell:
+        made = make_next(chosen.plan, chosen.report, chosen.output, wish, tell)
+    _tell_release(made.plan)
+    put_out(review_explained(made) if chosen.explain else shown(chosen.output))
     return Exit.DONE
 
 
@@ -360,7 +338,7 @@ def _add_draw(parser: argparse.ArgumentParser) -> None:
 
 def _draw(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.draw import draw_pose
-    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
+    from authoring.files.errors import shown
     from authoring.model.vocabulary import Phase, Side
 
     moments = {phase.value: phase for phase in Phase}
@@ -371,15 +349,11 @@ def _draw(chosen: argparse.Namespace) -> Exit:
         )
     phase = moments.get(chosen.phase or "")
     side = Side(chosen.side) if chosen.side else Side.NONE
-    try:
+    with _told_faults():
         odd = draw_pose(chosen.pose, chosen.output, phase, side)
-    except (Unwritable, Unconfirmed) as problem:
-        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
-    except FileProblem as problem:
-        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     for sentence in odd:
-        _tell(sentence)
-    _put(shown(chosen.output))
+        speak(sentence)
+    put_out(shown(chosen.output))
     return Exit.DONE
 
 
@@ -398,13 +372,10 @@ def _add_load(parser: argparse.ArgumentParser) -> None:
 def _load(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.load import load_of
     from authoring.commands.load_text import as_text
-    from authoring.files.errors import FileProblem
 
-    try:
+    with _told_faults():
         found = load_of(chosen.card, chosen.mass, chosen.height)
-    except FileProblem as problem:
-        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
-    _put(as_text(found))
+    put_out(as_text(found))
     return Exit.DONE
 
 
@@ -441,9 +412,9 @@ def _progress_ahead(chosen: argparse.Namespace) -> Exit:
     except FileProblem as problem:
         raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
     if chosen.format == "json":
-        _put(json.dumps([words.json(one) for one in found], indent=2, ensure_ascii=False))
+        put_out(json.dumps([words.json(one) for one in found], indent=2, ensure_ascii=False))
     else:
-        _put("\n\n".join(words.text(one) for one in found))
+        put_out("\n\n".join(words.text(one) for one in found))
     return Exit.DONE
 
 

@@ -19,7 +19,7 @@ ROOMS = sorted(
     path.parent.name for path in PACKAGE.glob("*/__init__.py") if path.parent.name not in APART
 )
 
-SPEAKING = {"bootstrap", "cli", "cli.py", "editor", "__main__.py"}
+SPEAKING = {"bootstrap", "cli", "cli.py", "editor", "__main__.py", "terminal.py"}
 SILENT = [path for path in MODULES if path.relative_to(PACKAGE).parts[0] not in SPEAKING]
 
 FILE_LINES = 500

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from authoring.tailoring import review_reasons
 from authoring.tailoring.reasons import CHOICES, HARD, LEFT_OUT, NEEDS_WHY, PLAN, STAGES
 
 PAGE = Path(__file__).with_name("README.md")
@@ -35,6 +36,20 @@ _GROUPS = (
 )
 
 
+_REVIEW = """
+# Reasons of a review
+
+A review looks for all that stands against a step up; the gravest decides. What was not asked, done
+or tested is never taken as good. The clinician confirms each step up and each move on. Steps carry
+the codes of the projection, too (`authoring.dosage.progression`).
+"""
+
+_REVIEWED = (
+    ("Why an exercise steps up, stays, steps down, is held or stops", review_reasons.ITEMS),
+    ("Why a stage moves on, stays, steps back or stops", review_reasons.STAGES),
+)
+
+
 def page() -> str:
     """The page as Markdown."""
     parts = [_HEAD]
@@ -43,6 +58,11 @@ def page() -> str:
         for code, sentence in codes.items():
             needs = " Setting it aside needs a reason." if code in NEEDS_WHY else ""
             parts.append(f"| `{code}` | {sentence}{needs} |\n")
+    parts.append(_REVIEW)
+    for heading, registry in _REVIEWED:
+        parts.append(f"\n## {heading}\n\n| code | meaning | rests on |\n|---|---|---|\n")
+        for code, (sentence, source) in registry.items():
+            parts.append(f"| `{code}` | {sentence} | {source or 'the protocol'} |\n")
     return "".join(parts)
 
 

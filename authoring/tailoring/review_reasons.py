@@ -58,6 +58,7 @@ ITEMS: Mapping[str, tuple[str, str]] = immutabledict(
             "It was easier than the protocol starts with, and goes a step towards that.",
             PRACTICE,
         ),
+        "review-rung-up": ("The rule is at its end, and the ladder has a next rung.", PRACTICE),
         "review-table-next": ("The next row of the week table.", ""),
         "review-table-goes-on": ("The row of the week table is not over yet.", ""),
         "review-table-repeat": ("The row of the week table is done again.", ""),
@@ -131,16 +132,16 @@ def cited(sources: Iterable[Source], protocol: Protocol | None) -> str:
     known = {each.id: each.citation for each in protocol.references} if protocol else {}
     found: list[str] = []
     for source in sources:
-        citation = known.get(source.reference or "")
-        words = citation or source.place or source.basis.value.replace("_", " ").capitalize()
-        found.append(words)
+        basis = source.basis.value.replace("_", " ").capitalize()
+        place = f"{basis}: {source.place}" if source.place else basis
+        found.append(known.get(source.reference or "") or place)
     return "; ".join(dict.fromkeys(found))
 
 
 def cited_pain(rule: PainRule, protocol: Protocol | None) -> str:
     """What a pain rule rests on, and whose it is where it names nothing."""
     if rule == DEFAULT_RULE:
-        return f"Default bands: {cited(rule.sources, None)}"
+        return f"Default bands, {'; '.join(source.place for source in rule.sources)}"
     return cited(rule.sources, protocol) or "The protocol's or clinic's own bands"
 
 

@@ -222,11 +222,30 @@ def mastered(dose: Dose) -> Dose:
 def _stepped(at: Stand, found: At) -> Step:
     told = from_told(found.told)
     if found.change is Change.STAY:
-        return Step(None, (because("review-no-step"), *told))
+        higher = _higher(at) if any(t.code in _AT_ITS_END for t in found.told) else None
+        if higher is None:
+            return Step(None, (because("review-no-step"), *told))
+        text = f"The next rung instead: {plain(higher.name, at.card.language)}"
+        reason = because("review-rung-up", text)
+        return at.to(higher, at.with_rung(higher), reason, *told[:1])
     if found.change is Change.RUNG and found.variant is not None:
         return at.to(found.variant, at.with_rung(found.variant), *told)
     dose = _as_written(found.dose, at.written) if found.change is Change.LOAD else found.dose
     return at.to(at.variant, dose, *told)
+
+
+_AT_ITS_END = frozenset(
+    {"ceiling-reached", "no-load-to-step", "band-not-measured", "kit-at-its-end"}
+)
+"""What a rule says when it has come to its end here, so that only the ladder goes on."""
+
+
+def _higher(at: Stand) -> Variant | None:
+    """The next rung of movement that the entry allows."""
+    if at.entry is None:
+        return None
+    rungs = sorted(_setting(at).ladder, key=lambda variant: variant.rung)
+    return next((v for v in rungs if v.rung > at.variant.rung), None)
 
 
 def _as_written(dose: Dose, written: Dose) -> Dose:

@@ -244,7 +244,7 @@ def _lying(each: Resting, body: Placed) -> Estimate:
 def _mirrored(body: Placed, forces: Sequence[Pull]) -> bool:
     """Whether the body and what pulls at it are their own mirror image."""
     weights = [(part.name, part.centre) for part in body.parts]
-    weights += [(f"{pull.part} {pull.force[1]:.3f}", pull.at) for pull in forces]
+    weights += [(f"{pull.part} {round(1000 * pull.force[1])}", pull.at) for pull in forces]
     turned = {"l": "r", "r": "l"}
     for name, at in weights:
         words = name.partition(".")

@@ -90,6 +90,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_tailor(commands.add_parser("tailor", help="fit protocols to a patient"))
     _add_review(commands.add_parser("review", help="make the next plan from a report"))
     _add_draw(commands.add_parser("draw", help="draw a pose"))
+    _add_sheet(commands.add_parser("sheet", help="put all pictures of a library on one sheet"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
     _add_progress(commands.add_parser("progress", help="project the weeks ahead"))
     return parser
@@ -355,6 +356,34 @@ def _draw(chosen: argparse.Namespace) -> Exit:
         speak(sentence)
     put_out(shown(chosen.output))
     return Exit.DONE
+
+
+# ---- sheet ------------------------------------------------------------------------------
+
+
+def _add_sheet(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("library", type=Path, metavar="LIBRARY", help="library folder")
+    parser.add_argument(
+        "-o", "--output", type=Path, required=True, metavar="FILE", help=".html or .png"
+    )
+    parser.set_defaults(run=_sheet)
+
+
+def _sheet(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.sheet import make_sheet
+    from authoring.files.errors import FileProblem, Unconfirmed, Unwritable, shown
+
+    try:
+        with progress_on(sys.stderr) as tell:
+            made = make_sheet(chosen.library, chosen.output, tell)
+    except (Unwritable, Unconfirmed) as problem:
+        raise CommandError(str(problem), Exit.UNWRITTEN) from problem
+    except FileProblem as problem:
+        raise CommandError(_every_fault(problem), Exit.UNUSABLE) from problem
+    for sentence in made.refused:
+        speak(sentence)
+    put_out(shown(chosen.output))
+    return Exit.FOUND if made.refused else Exit.DONE
 
 
 # ---- load -------------------------------------------------------------------------------

@@ -35,6 +35,7 @@ from authoring.handout.extras import extra_sheets
 from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
 from authoring.handout.layout import arranged
 from authoring.handout.sheet import Sheet, StageSheet
+from authoring.handout.since import since_notes
 from authoring.handout.withheld import raised_parts
 from authoring.handout.words import alt_texts, page_furniture, words
 from authoring.tailoring.release import release
@@ -172,6 +173,7 @@ def _parts(sheet: Sheet, context: Context, layout: Layout) -> Iterator[Part | No
     guides = [pain_guide(stage_rule(sheet, stage, context), context) for stage in sheet.stages]
     one_rule = all(guide == guides[0] for guide in guides)
     yield stairs(sheet, context)
+    yield since_notes(sheet, context)
     if only is not None:
         yield from _overview(only, sheet, context)
     if one_rule:

@@ -3,6 +3,7 @@
 import json
 import os
 import re
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,6 +15,9 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 NOT_RUN = "not run: "
 CASES = "cases"
+
+# Nor does one leave pictures in the user's own cache.
+os.environ.setdefault("RUNGBOOK_CACHE", tempfile.mkdtemp(prefix="rungbook-cache-"))
 
 # Too-slow is about the machine, which may be shared; a deadline would be, too.
 _SHARED = {"deadline": None, "database": None, "suppress_health_check": [HealthCheck.too_slow]}

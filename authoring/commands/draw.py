@@ -5,19 +5,21 @@ from __future__ import annotations
 from pathlib import Path
 
 from authoring.commands.outcome import CommandError, Exit
+from authoring.figures.cache import size_of, stored_png, stored_svg
 from authoring.figures.contacts import PoseError
-from authoring.figures.drawing import draw, png
+from authoring.figures.drawing import Drawing
 from authoring.figures.limits import warnings
 from authoring.figures.mirror import for_side
 from authoring.files.atomic import write_atomic
 from authoring.files.documents import read_document
 from authoring.files.errors import shown
+from authoring.files.picture_store import picture_store
 from authoring.files.poses import stock_poses
 from authoring.model.pose import Pose
 from authoring.model.vocabulary import Phase, Side
 
-PRINT_WIDTH_PX = 1024
-"""Width of a PNG: 84 mm, half a page, at 300 dots to the inch and a little more."""
+PRINT_WIDTH_MM = 86.7
+"""Width of a PNG on paper: half a page and a little more, 1024 pixels at 300 to the inch."""
 
 
 def find_pose(name: str) -> Pose:
@@ -64,9 +66,11 @@ def draw_pose(name: str, output: Path, phase: Phase | None, side: Side) -> tuple
         )
     pose = for_side(find_pose(name), side)
     try:
-        made = draw(pose, phase)
+        svg = stored_svg(picture_store(), pose, phase)
     except PoseError as error:
         raise CommandError(str(error), Exit.FOUND) from error
-    data = made.svg.encode() if ending == ".svg" else png(made, PRINT_WIDTH_PX)
-    write_atomic(output, data)
+    if ending == ".png":
+        drawing = Drawing(svg.decode(), *size_of(svg))
+        svg = stored_png(picture_store(), drawing, PRINT_WIDTH_MM)
+    write_atomic(output, svg)
     return tuple(warnings(pose))

@@ -13,6 +13,7 @@ from authoring.dosage.phrases import Phrases
 from authoring.files.documents import read_document
 from authoring.files.errors import shown
 from authoring.files.library import OpenLibrary, is_library, open_library, read_images
+from authoring.files.picture_store import picture_store
 from authoring.files.poses import poses_of
 from authoring.handout.catalogue import load_phrases
 from authoring.handout.context import Context
@@ -155,6 +156,7 @@ def context_of(source: Source, sheet: Sheet, language: str | None) -> Context:
         terms=source.terms(),
         images=_images(source, sheet, clinic),
         poses=poses_of(source.library),
+        drawn=picture_store(),
     )
 
 

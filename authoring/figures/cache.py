@@ -7,6 +7,7 @@ be emptied: what changes gets another key.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import MutableMapping
 from importlib.metadata import version
 from typing import Final
@@ -19,6 +20,7 @@ from authoring.model.vocabulary import Phase, Side
 
 MM_PER_INCH: Final = 25.4
 PRINT_DPI: Final = 300
+_SIZE: Final = re.compile(rb'<svg [^>]*width="(\d+)" height="(\d+)"')
 
 
 def key_of(*parts: object) -> str:
@@ -53,6 +55,18 @@ def stored_svg(
     if found is None:
         found = store[key] = draw(pose, phase, look, marked).svg.encode()
     return found
+
+
+def size_of(svg: bytes) -> tuple[int, int]:
+    """Natural width and height in CSS pixels that a drawing of ours says at its start.
+
+    Raises:
+        ValueError: it is none of ours.
+    """
+    found = _SIZE.search(svg[:200])
+    if found is None:
+        raise ValueError("a drawing starts with its size")
+    return int(found[1]), int(found[2])
 
 
 def stored_png(

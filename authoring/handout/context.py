@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping
 from io import BytesIO
 
 from attrs import field, frozen
@@ -11,8 +11,8 @@ from PIL import Image
 
 from authoring.dosage.phrases import Phrases
 from authoring.dosage.words import DoseWords
+from authoring.figures.cache import size_of, stored_svg
 from authoring.figures.contacts import PoseError
-from authoring.figures.drawing import draw
 from authoring.figures.looks import look_of
 from authoring.figures.mirror import for_side
 from authoring.handout.document import Picture
@@ -42,6 +42,7 @@ class Context:
         terms: terms by kind and id.
         images: bytes of pictures by file name.
         poses: poses by slug.
+        drawn: a store of drawings by what they are made of; the caller's.
     """
 
     phrases: Phrases
@@ -50,6 +51,7 @@ class Context:
     terms: Mapping[tuple[TermKind, str], Term]
     images: Mapping[str, bytes]
     poses: Mapping[str, Pose] = field(factory=immutabledict)
+    drawn: MutableMapping[str, bytes] = field(factory=dict, eq=False, repr=False)
 
     def say(self, key: str, /, **places: object) -> str:
         """A phrase of the catalogue."""
@@ -110,10 +112,10 @@ class Context:
         look = look_of(choice, self.clinic.brand.colour, pose.slug)
         marked = side if choice.mark_side else Side.NONE
         try:
-            made = draw(for_side(pose, side), picture.phase, look, marked)
+            svg = stored_svg(self.drawn, for_side(pose, side), picture.phase, look, marked)
         except PoseError as error:
             raise HandoutError(str(error)) from error
-        return Picture(made.svg.encode(), "image/svg+xml", alt, caption, made.width, made.height)
+        return Picture(svg, "image/svg+xml", alt, caption, *size_of(svg))
 
 
 def limb_of(card: cards.Card) -> str:

@@ -281,6 +281,8 @@ def _sort(
     if bare is None:
         return
     if loaded:
+        if bare < _LEAST_NM:
+            return
         low, high = bare * (1 - MOMENT_ERROR), bare * (1 + MOMENT_ERROR)
     kg = person.mass_kg
     found.append(

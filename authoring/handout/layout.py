@@ -32,6 +32,12 @@ from authoring.model.base import evolve
 _APART = "  ·  "
 """Between the facts of one line."""
 
+_MOST_WEEKS = 3
+"""Rows of a dose by week that an overview still prints."""
+
+_MOST_WITH_WAYS = 4
+"""Exercises of an overview that still say what to change; with more, the page has no room."""
+
 
 def arranged(
     parts: Iterable[Part], layout: Layout, place: str, context: Context
@@ -84,7 +90,7 @@ def _compact(parts: tuple[Part, ...], place: str) -> Iterator[Part]:
             case Facts():
                 yield from _facts(part, "") if several else ()
             case Exercise():
-                yield evolve(part, why="", tips_heading="", tips=())
+                yield _captionless(evolve(part, why="", tips_heading="", tips=()))
             case _:
                 yield part
 
@@ -92,33 +98,56 @@ def _compact(parts: tuple[Part, ...], place: str) -> Iterator[Part]:
 def _overview(parts: tuple[Part, ...], place: str, context: Context) -> Iterator[Part]:
     """Which, how much, what if it hurts, how much pain, when to stop: for those who know how."""
     facts = next((part for part in parts if isinstance(part, Facts)), None)
+    alone: Line = (Span(context.say("overview.never_alone"), strong=True),)
     yield from _facts(facts, place)
-    yield from (_bare(part, context) for part in parts if isinstance(part, Exercise))
+    yield Notes("", (Paragraph(alone),))
+    exercises = [part for part in parts if isinstance(part, Exercise)]
+    ways = len(exercises) <= _MOST_WITH_WAYS
+    yield from (_bare(part, context, ways=ways) for part in exercises)
     for part in parts:
         if isinstance(part, PainGuide):
             yield evolve(part, notes=())
         elif isinstance(part, StopBox):
             yield part
-    alone: Line = (Span(context.say("overview.never_alone"), strong=True),)
-    yield Notes("", (Paragraph(alone),))
 
 
-def _bare(exercise: Exercise, context: Context) -> Exercise:
-    """An exercise without how it is done; an easier and a harder way stay, a hold does not."""
+def _bare(exercise: Exercise, context: Context, *, ways: bool) -> Exercise:
+    """An exercise without how it is done.
+
+    Both pictures and an easier and a harder way stay where there is room; a hold does not.
+    """
     still = context.say("exercise.hold_still")
-    changes = (_moving(change, still) for change in exercise.changes)
-    return evolve(
-        exercise,
-        why="",
-        needs="",
-        start="",
-        steps=(),
-        tips_heading="",
-        tips=(),
-        cares=(),
-        stops=(),
-        changes=tuple(change for change in changes if change.options),
+    changes = (_moving(change, still) for change in exercise.changes if ways)
+    return _captionless(
+        evolve(
+            exercise,
+            why="",
+            pictures=exercise.pictures if ways else exercise.pictures[-1:],
+            details=tuple(_weeks(exercise, context)),
+            weeks=(),
+            needs="",
+            start="",
+            steps=(),
+            tips_heading="",
+            tips=(),
+            cares=(),
+            stops=(),
+            changes=tuple(change for change in changes if change.options),
+        )
     )
+
+
+def _weeks(exercise: Exercise, context: Context) -> Iterator[str]:
+    """The dose week by week, or where to read it."""
+    if len(exercise.weeks) > _MOST_WEEKS:
+        yield context.say("overview.weeks")
+        return
+    yield from (f"{row.weeks}: {row.dose}" for row in exercise.weeks)
+
+
+def _captionless(exercise: Exercise) -> Exercise:
+    """Small pictures stand side by side without a word: the first, then the last."""
+    return evolve(exercise, pictures=tuple(evolve(each, caption="") for each in exercise.pictures))
 
 
 def _moving(change: Change, still: str) -> Change:

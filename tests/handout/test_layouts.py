@@ -95,16 +95,19 @@ def test_no_layout_drops_a_stop_sign_a_pain_band_or_a_dose(
     assert parts_of(other, StopBox) == parts_of(full, StopBox)
     zones = [guide.zones for guide in parts_of(full, PainGuide)]
     assert [guide.zones for guide in parts_of(other, PainGuide)] == zones
+    said = words(other)
     for mine, whole in zip(parts_of(other, Exercise), parts_of(full, Exercise), strict=True):
-        kept = (mine.number, mine.name, mine.dose, mine.weeks, mine.details, mine.pictures)
-        assert kept == (
-            whole.number,
-            whole.name,
-            whole.dose,
-            whole.weeks,
-            whole.details,
-            whole.pictures,
-        )
+        assert (mine.number, mine.name, mine.dose) == (whole.number, whole.name, whole.dose)
+        shown = [each.data for each in whole.pictures]
+        assert [each.data for each in mine.pictures] in (shown, shown[-1:])
+        for row in whole.weeks:
+            long = layout is Layout.OVERVIEW and len(whole.weeks) > 3
+            told = (
+                row.dose,
+                f"{row.weeks}: {row.dose}",
+                "It changes by week: see your full sheet.",
+            )
+            assert any(text in said for text in told[2 * long :])
 
 
 @each_stage
@@ -114,6 +117,7 @@ def test_compact_keeps_how_each_exercise_is_done_and_what_to_take_care_of(
     full, compact = sheet(slug, stage, Layout.FULL), sheet(slug, stage, Layout.COMPACT)
     for mine, whole in zip(parts_of(compact, Exercise), parts_of(full, Exercise), strict=True):
         assert (mine.start, mine.steps, mine.needs) == (whole.start, whole.steps, whole.needs)
+        assert (mine.details, mine.weeks) == (whole.details, whole.weeks)
         assert (mine.cares, mine.stops, mine.changes) == (whole.cares, whole.stops, whole.changes)
     assert parts_of(compact, Diary) == parts_of(full, Diary)
     assert parts_of(compact, Ready) == parts_of(full, Ready)
@@ -154,6 +158,11 @@ def test_without_a_wish_the_layout_is_compact_where_only_that_fits_one_sheet(
 def test_large_print_is_full_unless_compact_is_asked_for() -> None:
     assert sheet(ANKLE, 1, None, PrintSize.LARGE).layout is Layout.FULL
     assert sheet(ANKLE, 1, Layout.COMPACT, PrintSize.LARGE).layout is Layout.COMPACT
+
+
+@each_stage
+def test_an_overview_of_each_example_stage_is_one_page(slug: str, stage: int) -> None:
+    assert count_pages(sheet(slug, stage, Layout.OVERVIEW)) == 1
 
 
 # ---- sheets that go with it, readers ---------------------------------------------------------

@@ -93,6 +93,8 @@ def _test(phrases: Phrases, load: PercentLoad) -> str:
     reps = load.of.reps
     if load.of.quantity is Quantity.N_RM and reps:
         return phrases.count("measure.n_rm", reps)
+    if load.of.quantity is Quantity.N_RM:  # of how many repetitions nobody said
+        return phrases.say("measure.other")
     return phrases.say(f"measure.{load.of.quantity}")
 
 

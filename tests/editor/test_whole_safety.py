@@ -128,10 +128,11 @@ def test_words_typed_before_a_kill_are_offered_and_restored(
         cwd=ROOT,
     )
     assert process.stdout is not None
-    assert process.stdout.readline() == "kept\n"
-    process.kill()
-    process.wait()
-    process.stdout.close()
+    with process.stdout:
+        said = process.stdout.readline()
+        process.kill()
+        process.wait()
+    assert said == "kept\n"
     window = opens()
     card = window.session.card
     assert card is not None

@@ -1,14 +1,18 @@
 """Opens the editor, types into the workshop by keys, waits for the copy and to be killed."""
 
 import sys
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPlainTextEdit
 
+from authoring.checks.result import Subject
 from authoring.editor.app import Editor
 from authoring.editor.settings import Settings
+from authoring.editor.workshop.room import WorkshopRoom
 
 
 def main(folder: Path, data: Path, typed: str) -> None:
@@ -18,12 +22,13 @@ def main(folder: Path, data: Path, typed: str) -> None:
     editor.settings.language = "en"
     assert editor.open(folder)
     window = editor.windows[0]
-    window.activateWindow()
+    # Rooms and forms are built in pieces while nothing else is to do.
+    _wait(lambda: QApplication.activeWindow() is window)
     QTest.keyClick(window, Qt.Key.Key_2, Qt.KeyboardModifier.ControlModifier)
-    room = window.room
-    room.show_place(*_name_of_first_variant(window))  # type: ignore[arg-type]
-    field = QApplication.focusWidget()
-    QTest.keyClicks(field, typed)
+    _wait(lambda: isinstance(window.room, WorkshopRoom))
+    window.room.show_place(Subject.CARD, window.session.card_id, "variants[0].name")
+    _wait(lambda: isinstance(QApplication.focusWidget(), QPlainTextEdit))
+    QTest.keyClicks(QApplication.focusWidget(), typed)
     storage = window.session.storage
 
     def tell() -> None:
@@ -38,10 +43,11 @@ def main(folder: Path, data: Path, typed: str) -> None:
     app.exec()
 
 
-def _name_of_first_variant(window: object) -> tuple[object, str, str]:
-    from authoring.checks.result import Subject
-
-    return Subject.CARD, window.session.card_id, "variants[0].name"  # type: ignore[attr-defined]
+def _wait(happened: Callable[[], bool]) -> None:
+    until = time.monotonic() + 30
+    while not happened():
+        assert time.monotonic() < until
+        QTest.qWait(20)
 
 
 if __name__ == "__main__":

@@ -16,6 +16,8 @@ Edit = QPlainTextEdit | QTextEdit
 Spans = Callable[[str], Iterable[tuple[int, int]]]
 """From the words of a paragraph to the spans to mark, in UTF-16 units from its beginning."""
 
+_HELD = "_word_marks"
+
 
 class WordMarks(QSyntaxHighlighter):
     """The lines of one document; got by :func:`marks_of`."""
@@ -50,7 +52,13 @@ class WordMarks(QSyntaxHighlighter):
 
 
 def marks_of(edit: Edit) -> WordMarks:
-    """The marks of a field's document, made at the first call."""
-    document = edit.document()
-    found = document.findChild(WordMarks)
-    return found if isinstance(found, WordMarks) else WordMarks(document)
+    """The marks of a field's document, made at the first call.
+
+    The field itself holds them: found among the document's children, they would come back
+    as another Python object, whose kinds are not set, once the first one had gone.
+    """
+    held = getattr(edit, _HELD, None)
+    if not isinstance(held, WordMarks):
+        held = WordMarks(edit.document())
+        setattr(edit, _HELD, held)
+    return held

@@ -28,7 +28,7 @@ def main(folder: Path, data: Path, typed: str) -> None:
     _wait(lambda: isinstance(window.room, WorkshopRoom))
     window.room.show_place(Subject.CARD, window.session.card_id, "variants[0].name")
     _wait(lambda: isinstance(QApplication.focusWidget(), QPlainTextEdit))
-    QTest.keyClicks(QApplication.focusWidget(), typed)
+    QTest.keyClicks(QApplication.focusWidget() or window, typed)
     storage = window.session.storage
 
     def tell() -> None:

@@ -15,7 +15,7 @@ from attrs import frozen
 
 from authoring.figures.contacts import PoseError
 from authoring.figures.frame import GROUND_CM, Frame, frame_of, level
-from authoring.figures.ghost import dashed, ghost, towards_viewer
+from authoring.figures.ghost import dashed, ghost, moved_limbs, towards_viewer
 from authoring.figures.layers import Layer, Part, sorted_layers
 from authoring.figures.look import GROUND, LINE, PLAIN, Look
 from authoring.figures.marks import affected, hold_mark
@@ -23,6 +23,7 @@ from authoring.figures.moving import arrow_layers
 from authoring.figures.outline import Eye, look_from, polygon, whole
 from authoring.figures.person import person, scene_of
 from authoring.figures.props import line_parts, prop_parts, thing_parts
+from authoring.figures.scene import Scene
 from authoring.figures.solver import settle
 from authoring.model.pose import Camera, NearSide, Pose, PosePhase, View
 from authoring.model.vocabulary import Phase, Side
@@ -82,12 +83,9 @@ def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
     frame = frame_of(pose, eye, settled)
     layers = list(_ground(frame, eye)) if level(eye) else []
     parts = [part for prop in pose.supports for part in prop_parts(prop, eye)]
-    if pose.ghost and here is not first:
+    if (pose.ghost or pose.dashed) and here is not first:
         before = scene_of(pose, earlier, first, eye, look)
-        now = scene_of(pose, moment, here, eye, look)
-        parts.append(Part(-900.0, (ghost(before, now),)))
-        begun = tuple(dashed(before, limb) for limb in towards_viewer(before, now))
-        parts.append(Part(900.0, begun))
+        parts += _earlier(pose, before, scene_of(pose, moment, here, eye, look))
     parts += person(pose, moment, here, eye, look, affected(settled, marked))
     parts += [*thing_parts(pose, here.body, eye), *line_parts(pose, here.body, eye)]
     layers += sorted_layers(parts)
@@ -97,6 +95,14 @@ def _drawn(pose: Pose, moment: PosePhase, look: Look, marked: Side) -> Drawing:
     if moment.hold:
         layers += hold_mark(frame, here.body, eye)
     return _svg(layers, frame)
+
+
+def _earlier(pose: Pose, before: Scene, now: Scene) -> Iterator[Part]:
+    """What a later moment shows of the earlier one: behind it pale, over it dashed."""
+    if pose.ghost:
+        yield Part(-900.0, (ghost(before, now),))
+    limbs = moved_limbs(before, now) if pose.dashed else towards_viewer(before, now)
+    yield Part(900.0, tuple(dashed(before, limb) for limb in limbs))
 
 
 @lru_cache(maxsize=128)

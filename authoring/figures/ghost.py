@@ -48,6 +48,14 @@ def ghost(scene: Scene, now: Scene) -> Layer:
     return Layer(tuple(paths), GHOST, GHOST_LINE, WEIGHTS.outline * scene.eye.scale)
 
 
+def moved_limbs(scene: Scene, now: Scene) -> Iterator[str]:
+    """Limbs that have moved on paper, such as "arm.r"; the near one where it hides the other."""
+    for limb in ("leg", "arm"):
+        for side in _sides(scene, limb):
+            if _moved(scene, now, [f"{place}.{side}" for place in _PLACES[limb]]):
+                yield f"{limb}.{side}"
+
+
 def _moved(scene: Scene, now: Scene, places: Sequence[str]) -> bool:
     return any(
         math.dist(scene.eye.see(scene.point(place)), now.eye.see(now.point(place)))

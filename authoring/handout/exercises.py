@@ -38,6 +38,7 @@ from authoring.model.protocol import Choice
 from authoring.model.vocabulary import (
     BlockKind,
     PainAction,
+    Side,
     TermKind,
 )
 
@@ -121,6 +122,7 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
             *details,
             *_limb_words(item, context),
             *_note(item, context),
+            *_bands(item, context),
             *_own_pain(item, context),
         ),
         weeks_headers=(context.say("exercise.weeks"), context.say("exercise.dose")),
@@ -172,6 +174,14 @@ def _days(item: Item, context: Context) -> Iterator[str]:
     """The days of the week on which alone it is done."""
     if item.days:
         yield context.say("exercise.days", days=weekdays(item.days, context))
+
+
+def _bands(item: Item, context: Context) -> Iterator[str]:
+    """What bands on a drawn limb mean, where the clinic wants them and one is drawn."""
+    one_sided = item.side in (Side.LEFT, Side.RIGHT)
+    drawn = any(each.pose is not None for each in item.variant.pictures)
+    if context.clinic.figure.mark_side and one_sided and drawn:
+        yield context.say("exercise.bands")
 
 
 def _note(item: Item, context: Context) -> Iterator[str]:

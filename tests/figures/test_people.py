@@ -212,3 +212,14 @@ def test_picture_fills_its_frame_with_several_greys_and_is_opaque(pose: Pose) ->
     drawn = 1 - shares[255] / (grey.width * grey.height)
     assert 0.05 < drawn < 0.7
     assert sum(1 for count in shares if count > 200) >= 5
+
+
+def test_dashed_pose_shows_where_each_moved_limb_was_and_the_start_shows_none() -> None:
+    start = PosePhase(phase=Phase.START)
+    aside = PosePhase(
+        phase=Phase.END, angles=(angle(Joint.SHOULDER, Motion.ABDUCTION, 80, Side.RIGHT),)
+    )
+    pose = evolve(pose_of(View.FRONT), dashed=True, ghost=False, phases=(start, aside))
+    assert draw(pose).svg.count("stroke-dasharray") == 1
+    assert "stroke-dasharray" not in draw(pose, Phase.START).svg
+    assert "stroke-dasharray" not in draw(evolve(pose, dashed=False)).svg

@@ -21,6 +21,7 @@ from authoring.editor.place import Place
 from authoring.editor.sentences import said
 from authoring.files.errors import FileProblem
 from authoring.files.library import read_images
+from authoring.files.picture_store import picture_store
 from authoring.files.poses import poses_of
 from authoring.handout.catalogue import load_phrases
 from authoring.handout.compose import Options, compose
@@ -90,6 +91,7 @@ def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
         terms=source.terms(),
         images=_images(job, sheet, clinic),
         poses=poses_of(job.library),
+        drawn=picture_store(),
     )
     because = ""
     if job.today is not None and not job.draft:

@@ -81,7 +81,8 @@ class Menus:
     def _view(self, menu: QMenu) -> None:
         window = self._window
         for entry in ROOMS:
-            self._add(menu, tr(entry.name), lambda key=entry.key: window.show_room(key), entry.keys)
+            keys = [entry.keys, entry.also] if entry.also else entry.keys
+            self._add(menu, tr(entry.name), lambda key=entry.key: window.show_room(key), keys)
         menu.addSeparator()
         self._theme(menu.addMenu(tr("Theme")))
         self._size(menu.addMenu(tr("Text size")))

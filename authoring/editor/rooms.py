@@ -24,6 +24,7 @@ class RoomEntry:
         key: stable name.
         name: English name on its button; translate with ``tr`` when shown.
         keys: shortcut that opens it.
+        also: another one.
         module, cls: where its class is; it is imported when the room is first opened.
         subjects: kinds of file whose places are shown in it.
     """
@@ -34,6 +35,7 @@ class RoomEntry:
     module: str
     cls: str
     subjects: tuple[Subject, ...] = ()
+    also: str = ""
 
     @property
     def is_there(self) -> bool:
@@ -65,6 +67,7 @@ ROOMS: tuple[RoomEntry, ...] = (
     RoomEntry(
         "cards", mark("Cards"), "Ctrl+2", f"{_ROOT}.workshop.room", "WorkshopRoom", (Subject.CARD,)
     ),
+    RoomEntry("tailor", mark("Tailor"), "Ctrl+7", f"{_ROOT}.tailor.room", "TailorRoom", also="F9"),
     RoomEntry("handouts", mark("Handouts"), "Ctrl+3", f"{_ROOT}.page.room", "PageRoom"),
     RoomEntry(
         "library",

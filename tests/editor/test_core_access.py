@@ -56,7 +56,7 @@ def test_tab_reaches_every_room_and_the_search(window: MainWindow, qtbot: QtBot)
     window.activateWindow()
     window.header.button("protocols").setFocus()
     names = []
-    for _ in range(6):
+    for _ in range(8):
         focus = window.focusWidget()
         assert focus is not None
         names.append(spoken(focus))
@@ -64,9 +64,11 @@ def test_tab_reaches_every_room_and_the_search(window: MainWindow, qtbot: QtBot)
     assert names == [
         "Room: Protocols",
         "Room: Cards",
+        "Room: Tailor",
         "Room: Handouts",
         "Room: Library",
         "Room: Clinic",
+        "Room: Poses",
         "Find a card, stage or command",
     ]
 

@@ -30,6 +30,7 @@ SAME = frozenset(SHARED.split()) | {
     "Alt ↑ ↓",
     "Ctrl J",
     "Ctrl ↑ ↓",
+    "Plan",
     "Rungbook {version}",
     "Version {version}",
     "abduction (− adduction)",
@@ -43,6 +44,7 @@ SAME = frozenset(SHARED.split()) | {
     "{ratio} – {verdict}",
     "{stage}, {protocol}",
     "{status}, version {version}",
+    "{title}, {rung}, {dose}, {minutes} minutes",
 }
 
 

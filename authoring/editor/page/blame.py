@@ -12,9 +12,10 @@ from authoring.checks.walk import walk
 from authoring.editor.page.wish import PageJob
 from authoring.editor.place import Place
 from authoring.model.base import Node
-from authoring.model.card import Card, Picture
+from authoring.model.card import Picture
 from authoring.model.clinic import Logo
 from authoring.model.library import Library
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.text import Text
 
@@ -69,7 +70,9 @@ def place_of_card(library: Library, sentence: str) -> Place | None:
 
 def _files(job: PageJob) -> Iterator[_File]:
     document = job.document
-    if document is not None:
+    if isinstance(document, Plan):
+        yield from (_File(Subject.CARD, card.id, card) for card in document.cards)
+    elif document is not None:
         yield _File(job.wish.subject, document.id, document)
     if isinstance(document, Protocol):
         for card_id in dict.fromkeys(entry.card for entry in document.entries()):
@@ -82,7 +85,7 @@ def _files(job: PageJob) -> Iterator[_File]:
 
 def _entry_place(job: PageJob, number: int) -> Place | None:
     document = job.document
-    if isinstance(document, Card) or document is None:
+    if not isinstance(document, Protocol):
         return job.place
     numbers = document.numbers()
     for s, stage in enumerate(document.stages):

@@ -28,9 +28,11 @@ from authoring.handout.compose import Options, compose
 from authoring.handout.context import Context
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
 from authoring.handout.errors import HandoutError
+from authoring.handout.settle import laid_out
 from authoring.handout.sheet import Sheet
 from authoring.model.base import evolve
 from authoring.model.clinic import Clinic
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 from authoring.model.vocabulary import Status
 
@@ -76,7 +78,8 @@ def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
     if document is None:
         raise PageFault(tr("There is nothing to print yet: choose a protocol or a card."))
     clinic = clinic_of(job)
-    if isinstance(document, Protocol) and document.status is Status.RETIRED:
+    held = document.protocols if isinstance(document, Plan) else (document,)
+    if any(isinstance(each, Protocol) and each.status is Status.RETIRED for each in held):
         raise PageFault(
             tr("This protocol is retired, so no page is made of it; choose the one after it."),
             job.place,
@@ -97,6 +100,8 @@ def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
     if job.today is not None and not job.draft:
         because = draft_reason(source, job.today)
     options = options_of(job, clinic, draft=job.draft or bool(because))
+    if isinstance(document, Plan):
+        return laid_out(sheet, context, options, None), because
     return compose(sheet, context, options), because
 
 

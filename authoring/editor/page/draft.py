@@ -15,6 +15,7 @@ from authoring.commands.approval import Hindrance, plain_reasons
 from authoring.editor.i18n import tr, tr_n
 from authoring.editor.place import Place
 from authoring.model.card import Card
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 
 
@@ -46,14 +47,14 @@ class Draft:
         return Place.of(self.musts[0]) if self.musts else self.at
 
 
-def draft_of(document: Protocol | Card | None, results: Sequence[CheckResult]) -> Draft:
+def draft_of(document: Protocol | Card | Plan | None, results: Sequence[CheckResult]) -> Draft:
     """Why a page of this document would be a draft, as far as it is plain to see.
 
     Args:
-        document: the protocol or card.
+        document: the protocol or card; of a plan only its maker knows.
         results: results of the Protocol checks.
     """
-    if document is None:
+    if document is None or isinstance(document, Plan):
         return Draft()
     if isinstance(document, Card):
         return Draft(tr("a card alone is approved by nobody"))

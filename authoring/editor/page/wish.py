@@ -14,6 +14,7 @@ from authoring.files.library import OpenLibrary
 from authoring.handout.document import PageSize, PrintSize
 from authoring.model.card import Card
 from authoring.model.library import Library
+from authoring.model.plan import Plan
 from authoring.model.protocol import Protocol
 
 
@@ -46,6 +47,7 @@ class PageJob:
         draft: whether "Draft, not for patients" is printed on every page, whatever is found.
         today: day against which the rule of the command line holds review dates; it finds
             out whether the page is a draft. None for a page that is only looked at.
+        plan: a patient's plan to make the page of, whatever the wish's subject is.
     """
 
     library: Library
@@ -54,10 +56,13 @@ class PageJob:
     wish: PageWish
     draft: bool = True
     today: dt.date | None = None
+    plan: Plan | None = field(default=None, repr=False)
 
     @property
-    def document(self) -> Protocol | Card | None:
-        """The protocol or card, None where the library has none of this id."""
+    def document(self) -> Protocol | Card | Plan | None:
+        """The plan, protocol or card; None where the library has none of this id."""
+        if self.plan is not None:
+            return self.plan
         if self.wish.subject is Subject.CARD:
             return self.library.cards.get(self.wish.subject_id)
         return self.library.protocols.get(self.wish.subject_id)
@@ -102,6 +107,8 @@ def title_of(job: PageJob) -> str:
     document = job.document
     if document is None:
         return tr("Handout")
+    if isinstance(document, Plan):
+        return tr("Plan for {label}", label=document.label) if document.label else tr("Plan")
     language = job.wish.language or document.language
     title = document.title.best(language, document.language).strip() or document.slug
     stages = job.wish.stages

@@ -257,6 +257,9 @@ def _add_tailor(parser: argparse.ArgumentParser) -> None:
         "--stage", type=int, action="append", default=[], metavar="N", help="one, or one for each"
     )
     parser.add_argument("--most", type=int, metavar="N", help="most exercises")
+    parser.add_argument(
+        "--date", type=dt.date.fromisoformat, metavar="YYYY-MM-DD", help="today unless given"
+    )
     parser.add_argument("--clinician", default="", metavar="WHO", help="who decides")
     parser.add_argument("--library", type=Path, metavar="FOLDER", help="for files outside one")
     parser.add_argument("--explain", action="store_true", help="say why, exercise by exercise")
@@ -272,7 +275,7 @@ def _tailor(chosen: argparse.Namespace) -> Exit:
         raise CommandError("--most is a number from 1 to 60.", Exit.UNUSABLE)
     wish = TailorWish(tuple(chosen.stage), chosen.most, chosen.clinician, chosen.library)
     sources = tuple(chosen.sources)
-    today = _today()
+    today = chosen.date or _today()
     with _told_faults(), progress_on(sys.stderr) as tell:
         plan = make_plan(sources, chosen.presentation, chosen.output, wish, today, tell)
     _tell_release(plan)

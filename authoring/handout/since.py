@@ -45,7 +45,8 @@ def _stage_words(each: SinceStage, name: str, context: Context) -> str:
 def _items(plan: Plan, since: SinceLast, sheet: Sheet, context: Context) -> Iterator[str]:
     placed = {item.id: item for item in plan.items}
     printed = {(item.card.id, item.variant.id, item.side): item for item in sheet.items()}
-    for each in since.items:
+    same = [each for each in since.items if each.outcome is ReviewOutcome.SAME]
+    for each in (each for each in since.items if each not in same):
         after = placed.get(each.item or "")
         key = (after.card, after.variant, after.side) if after is not None else None
         found = printed.get(key) if key is not None else None
@@ -54,6 +55,9 @@ def _items(plan: Plan, since: SinceLast, sheet: Sheet, context: Context) -> Iter
             continue
         line = _line(each, name, found, context)
         yield _on(each.side, line, context) if _apart(plan) else line
+    names = dict.fromkeys(name for each in same if (name := _name(plan, each, context)))
+    if names:
+        yield context.say("since.same", names=", ".join(names))
 
 
 def _name(plan: Plan, each: SinceItem, context: Context) -> str:
@@ -65,8 +69,6 @@ def _name(plan: Plan, each: SinceItem, context: Context) -> str:
 def _line(each: SinceItem, name: str, found: Item | None, context: Context) -> str:
     if each.outcome is ReviewOutcome.STOP or found is None:
         return context.say("since.stop", name=name)
-    if each.outcome is ReviewOutcome.SAME:
-        return context.say("since.same", name=name)
     after = exercise_name(found, context)
     if after != name:
         return context.say(_CHANGED[each.outcome], name=name, after=after)

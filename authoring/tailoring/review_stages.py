@@ -142,7 +142,8 @@ def _gates(case: Case, protocol: Protocol, stage: Stage, known: Known) -> Iterat
 
 
 def _texts(criteria: Iterable[Criterion], case: Case, protocol: Protocol) -> str:
-    return "; ".join(criterion_text(each, case.terms, protocol.language) for each in criteria)
+    texts = (criterion_text(each, case.terms, protocol.language) for each in criteria)
+    return "; ".join(dict.fromkeys(texts))
 
 
 def _source(criteria: Iterable[Criterion], protocol: Protocol) -> str:

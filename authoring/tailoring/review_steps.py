@@ -230,7 +230,11 @@ def _stepped(at: Stand, found: At) -> Step:
         return at.to(higher, at.with_rung(higher), reason, *told[:1])
     if found.change is Change.RUNG and found.variant is not None:
         return at.to(found.variant, at.with_rung(found.variant), *told)
-    dose = _as_written(found.dose, at.written) if found.change is Change.LOAD else found.dose
+    dose = found.dose
+    if found.change is Change.LOAD:
+        dose = _as_written(dose, at.written)
+    elif found.change is Change.SETS:
+        dose = _with_ranges(dose, at.dose)
     return at.to(at.variant, dose, *told)
 
 
@@ -246,6 +250,14 @@ def _higher(at: Stand) -> Variant | None:
         return None
     rungs = sorted(_setting(at).ladder, key=lambda variant: variant.rung)
     return next((v for v in rungs if v.rung > at.variant.rung), None)
+
+
+def _with_ranges(dose: Dose, before: Dose) -> Dose:
+    """More sets keep the range of repetitions that each of them had."""
+    work, own = dose.work, before.work
+    if not isinstance(work, Repetitions) or not isinstance(own, Repetitions) or len(own.reps) != 1:
+        return dose
+    return evolve(dose, work=evolve(work, reps=own.reps))
 
 
 def _as_written(dose: Dose, written: Dose) -> Dose:

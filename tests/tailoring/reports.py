@@ -15,7 +15,7 @@ from tests.tailoring.values import PROTOCOL, TODAY, all_no, only, patient, small
 
 REPORT_ID = "00000000-0000-4000-8000-000000000800"
 LATER = TODAY + dt.timedelta(days=14)
-GOOD = {
+GOOD: dict[str, Any] = {
     "sessions_done": 6,
     "sessions_running": 4,
     "reps_reached": 14,

@@ -217,3 +217,18 @@ def test_the_gallery_finds_poses_by_words(room: PoseRoom, qtbot: QtBot) -> None:
     assert len(titles) >= 2
     gallery.field.setText("no such words")
     assert gallery.none.isVisible()
+
+
+def test_a_pose_goes_into_the_card_with_words_for_each_moment(room: PoseRoom, qtbot: QtBot) -> None:
+    pose = room.session.library.stock_poses["heel-raise-both"]
+    room.session.choose_pose(pose.id)
+    room.bench.use_button.click()
+    card = room.session.card
+    assert card is not None
+    pictures = card.variants[0].pictures
+    assert [(each.pose, each.phase) for each in pictures] == [
+        ("heel-raise-both", Phase.START),
+        ("heel-raise-both", Phase.END),
+    ]
+    assert pictures[1].alt.best("en", "en") == suggested_alt(pose)
+    assert room.session.document.undo_name == "Add a drawn pose"

@@ -15,6 +15,7 @@ from authoring.editor.pose_room.pulling import Pull
 from authoring.editor.pose_room.pulls import Pulls
 from authoring.editor.pose_room.seeing import Seen, Wanted, see, spots_of
 from authoring.editor.pose_room.starting import plain_pose
+from authoring.editor.pose_room.to_card import put_into_card
 from authoring.editor.room import KeyHint, Room
 from authoring.editor.session import Session
 from authoring.editor.vocabulary_words import words_of
@@ -56,11 +57,12 @@ class PoseRoom(Room):
         self._connect()
 
     def _connect(self) -> None:
-        bench = self.bench
+        bench, session = self.bench, self.session
         bench.gallery.chosen.connect(self.session.choose_pose)
         bench.new_button.clicked.connect(self.begin)
         bench.copy_button.clicked.connect(lambda _on=False: self.copy())
         bench.remove_button.clicked.connect(self.remove)
+        bench.use_button.clicked.connect(lambda: self.pose and put_into_card(session, self.pose))
         bench.view.chosen.connect(lambda view: self._look(view=view))
         bench.near.chosen.connect(lambda near: self._look(near=near))
         bench.moments.chosen.connect(self.choose_moment)

@@ -27,7 +27,7 @@ class PhotoActions(QObject):
         """Choose files from the disk."""
         dialog = QFileDialog(self._window, tr("Add photos"))
         dialog.setFileMode(QFileDialog.FileMode.ExistingFiles)
-        dialog.setNameFilter(tr("Pictures (*.png *.jpg *.jpeg)"))
+        dialog.setNameFilter(tr("Pictures (*.png *.jpg *.jpeg *.webp)"))
         dialog.filesSelected.connect(lambda names: self.take([Path(name) for name in names]))
         dialog.finished.connect(dialog.deleteLater)
         self.dialog = dialog

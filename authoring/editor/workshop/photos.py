@@ -15,7 +15,8 @@ MOST_PIXELS = 40_000_000
 LONGEST_SIDE = 2400
 """Pixels of the longer side that are kept: enough for a full page at 200 dots an inch."""
 
-_KINDS = {"PNG": "png", "JPEG": "jpg"}
+_KINDS = {"PNG": "png", "JPEG": "jpg", "WEBP": "png"}
+"""What is read, and how it is written: other programs of a clinic seldom read WebP."""
 _BOMBS = (Image.DecompressionBombError, Image.DecompressionBombWarning)
 
 
@@ -36,7 +37,7 @@ class Photo:
 
 
 def prepared(data: bytes, name: str) -> Photo:
-    """A photo from the bytes of a PNG or JPEG file, written anew from its pixels alone.
+    """A photo from the bytes of a PNG, JPEG or WebP file, written anew from its pixels alone.
 
     Turned as its camera says, at most 2400 pixels long, colours in sRGB; place, time, camera
     and everything else that is no pixel is gone.
@@ -45,17 +46,20 @@ def prepared(data: bytes, name: str) -> Photo:
         name: what the file is called, for sentences.
 
     Raises:
-        PhotoProblem: no picture, another kind of one, or too large.
+        PhotoProblem: no picture, another kind of one, one that moves, or too large.
     """
     try:
         with Image.open(io.BytesIO(data), formats=tuple(_KINDS)) as opened:
             kind = opened.format or ""
             if opened.width * opened.height > MOST_PIXELS:
                 raise _too_large(name)
-            return _written(opened, _KINDS[kind])
+            if getattr(opened, "n_frames", 1) > 1:
+                raise PhotoProblem(tr("{name} moves. Save one picture of it first.", name=name))
+            plain = kind == "WEBP" and "A" not in opened.getbands()
+            return _written(opened, "jpg" if plain else _KINDS[kind])
     except UnidentifiedImageError:
         raise PhotoProblem(
-            tr("{name} is no PNG or JPEG picture. Save it as one of these first.", name=name)
+            tr("{name} is no PNG, JPEG or WebP picture. Save it as one of these first.", name=name)
         ) from None
     except _BOMBS:
         raise _too_large(name) from None

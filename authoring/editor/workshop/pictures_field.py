@@ -16,6 +16,7 @@ from authoring.editor.parts.fields.choices import ChoiceField
 from authoring.editor.parts.fields.text_field import TextField
 from authoring.editor.parts.labels import label
 from authoring.editor.theme import Type, theme
+from authoring.editor.workshop import picture_opening
 from authoring.editor.workshop.plate import Thumbnails, paint_plate
 from authoring.model.base import evolve
 from authoring.model.card import Picture
@@ -70,11 +71,12 @@ class PictureRow(QWidget):
         self.alt.mark_spelling(context.session)
         self.alt_row = FieldRow("", self.alt)
         self.phase = ChoiceField(Phase)
+        self.change = _small("")
         self.up, self.down, self.remove = _small("↑"), _small("↓"), _small("×")
         buttons = QHBoxLayout()
         buttons.setSpacing(theme().px(4))
         buttons.addWidget(self.phase)
-        for button in (self.up, self.down, self.remove):
+        for button in (self.change, self.up, self.down, self.remove):
             buttons.addWidget(button)
         buttons.addStretch(1)
         words = QVBoxLayout()
@@ -96,6 +98,9 @@ class PictureRow(QWidget):
         self.alt_row.label.setText(name)
         self.alt.name_controls(name)
         self.phase.name_controls(tr("Picture {n}: moment of the movement", n=number))
+        words = tr("Open pose") if picture.pose else tr("Edit photo")
+        self.change.setText(words)
+        self.change.setAccessibleName(tr("Picture {n}: {what}", n=number, what=words.lower()))
         self.up.setAccessibleName(tr("Picture {n}: move up", n=number))
         self.down.setAccessibleName(tr("Picture {n}: move down", n=number))
         self.remove.setAccessibleName(tr("Picture {n}: remove", n=number))
@@ -128,7 +133,7 @@ class PicturesField(ValueField):
         self._box.setSpacing(theme().px(8))
         self.layout_.addLayout(self._box)
         self.none = label(
-            tr("None. Drop a photo here, paste one, or choose a file (PNG or JPEG)."),
+            tr("None. Drop a photo here, paste one, or choose a file (PNG, JPEG or WebP)."),
             Type.SMALL,
             soft=True,
             wrap=True,
@@ -167,6 +172,7 @@ class PicturesField(ValueField):
         row.alt.edited.connect(lambda alt: self._change(row, "text", alt=alt))
         row.alt.ended.connect(self.ended)
         row.phase.edited.connect(lambda phase: self._change(row, None, phase=phase))
+        row.change.clicked.connect(lambda: self._open(row))
         row.up.clicked.connect(lambda: self._move(row, -1))
         row.down.clicked.connect(lambda: self._move(row, 1))
         row.remove.clicked.connect(lambda: self._remove(row))
@@ -179,6 +185,19 @@ class PicturesField(ValueField):
         new = evolve(self.value[index], **changes)
         self.offer((*self.value[:index], new, *self.value[index + 1 :]))
         row.show_value(new, index + 1, index == len(self.value) - 1)
+
+    def _open(self, row: PictureRow) -> None:
+        """Open the pose in its room, or the photo to be cut and levelled."""
+        picture = self.value[self.rows.index(row)]
+        if picture.pose is not None:
+            picture_opening.open_pose(self._context.session, picture.pose)
+        elif picture.image is not None:
+            picture_opening.open_photo(
+                self._context.session,
+                picture.image,
+                self,
+                lambda name: self._change(row, None, image=name),
+            )
 
     def _take(self, items: tuple[Picture, ...]) -> None:
         self.edit_key = None

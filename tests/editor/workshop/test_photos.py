@@ -120,14 +120,21 @@ def encoded(picture: Image.Image, kind: str) -> bytes:
     return out.getvalue()
 
 
+def moving() -> bytes:
+    """A picture of two frames (Animated PNG, W3C PNG Specification, third edition)."""
+    out = io.BytesIO()
+    two_halves().save(out, "PNG", save_all=True, append_images=[Image.new("RGB", (64, 32))])
+    return out.getvalue()
+
+
 @pytest.mark.parametrize(
     ("data", "sentence"),
     [
-        (b"hello", "a.png is no PNG or JPEG picture. Save it as one of these first."),
-        (b"", "a.png is no PNG or JPEG picture. Save it as one of these first."),
+        (b"hello", "a.png is no PNG, JPEG or WebP picture. Save it as one of these first."),
+        (b"", "a.png is no PNG, JPEG or WebP picture. Save it as one of these first."),
         (
             encoded(two_halves(), "GIF"),
-            "a.png is no PNG or JPEG picture. Save it as one of these first.",
+            "a.png is no PNG, JPEG or WebP picture. Save it as one of these first.",
         ),
         (
             jpeg(two_halves())[:700],
@@ -145,10 +152,37 @@ def encoded(picture: Image.Image, kind: str) -> bytes:
             encoded(Image.new("1", (20_000, 10_000)), "PNG"),
             "a.png has more than 40 million pixels. Make it smaller first.",
         ),
+        (
+            encoded(Image.new("1", (1, 60_000_000)), "PNG"),
+            "a.png has more than 40 million pixels. Make it smaller first.",
+        ),
+        (moving(), "a.png moves. Save one picture of it first."),
     ],
-    ids=["words", "nothing", "gif", "cut jpeg", "cut png", "large", "huge"],
+    ids=["words", "nothing", "gif", "cut jpeg", "cut png", "large", "huge", "tall", "moving"],
 )
 def test_what_is_no_usable_photo_is_refused_in_one_sentence(data: bytes, sentence: str) -> None:
     with pytest.raises(PhotoProblem) as refused:
         prepared(data, "a.png")
     assert refused.value.sentence == sentence
+
+
+@pytest.mark.parametrize(("mode", "ending"), [("RGB", "jpg"), ("RGBA", "png")])
+def test_a_webp_is_written_as_what_every_program_reads(mode: str, ending: str) -> None:
+    picture = two_halves()
+    if mode == "RGBA":
+        picture.putalpha(128)
+    made = prepared(encoded(picture, "WEBP"), "a.webp")
+    assert made.ending == ending
+    assert opened(made.data).size == (64, 32)
+
+
+def test_what_hides_behind_a_picture_does_not_come_along() -> None:
+    """A file that is a picture and a page, a script or an archive at once."""
+    for tail in (b"<script>alert(1)</script>", b"PK\x03\x04 archive", b"%PDF-1.7"):
+        for data in (jpeg(two_halves()), png(two_halves())):
+            assert tail not in prepared(data + tail, "a.jpg").data
+
+
+def test_the_name_of_a_file_does_not_decide_what_it_is() -> None:
+    assert prepared(jpeg(two_halves()), "a.png").ending == "jpg"
+    assert prepared(png(two_halves()), "a.jpg").ending == "png"

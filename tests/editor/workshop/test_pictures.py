@@ -94,7 +94,7 @@ def test_a_file_that_is_no_picture_is_refused_in_a_sentence(
     room.on_photos.take([path, tmp_path / "gone.png"])
     qtbot.waitUntil(lambda: len(told) == 2, timeout=5000)
     assert [message.sentence for message in told] == [
-        "notes.png is no PNG or JPEG picture. Save it as one of these first.",
+        "notes.png is no PNG, JPEG or WebP picture. Save it as one of these first.",
         "gone.png can't be read: No such file or directory.",
     ]
 

@@ -16,6 +16,7 @@ from authoring.editor.place import Place
 from authoring.editor.protocol_checks import Judge, ProtocolChecks
 from authoring.editor.settings import Settings
 from authoring.editor.storage import Storage
+from authoring.editor.thumbnails import Thumbnails
 from authoring.model.card import Card
 from authoring.model.library import Library
 from authoring.model.protocol import Protocol
@@ -73,6 +74,7 @@ class Session(QObject):
         self.messages = Messages(self)
         self.storage = Storage(document, data, self)
         self.checks = ProtocolChecks(document, judge, self)
+        self.thumbnails = Thumbnails(document, self)
         self._protocol_id = next(iter(document.library.protocols), "")
         self._card_id = next(iter(document.library.cards), "")
         self._pose_id = ""

@@ -10,6 +10,8 @@ import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
+from functools import cache
+from itertools import count
 from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -78,6 +80,29 @@ def sentence_of(error: BaseException) -> str:
     )
 
 
+class _Post(QObject):
+    """Carries news from the threads to the window; it outlives every task.
+
+    A task may go while its thread is about to tell something: a signal of the task's own
+    would then be sent by an object that is half gone.
+
+    Signals:
+        ended(key of the task, number of the wish, future)
+        stepped(key of the task, number of the wish, done, of)
+    """
+
+    ended = Signal(int, int, object)
+    stepped = Signal(int, int, int, int)
+
+
+@cache
+def _post() -> _Post:
+    return _Post()
+
+
+_KEYS = count()
+
+
 class LatestTask(QObject):
     """Runs ``work(snapshot, token)`` on a thread; only the latest wish's result comes back.
 
@@ -94,8 +119,6 @@ class LatestTask(QObject):
     busy_changed = Signal(bool)
     slow = Signal()
     progressed = Signal(int, int)
-    _ended = Signal(int, object)
-    _stepped = Signal(int, int, int)
 
     def __init__(self, work: Work, *, delay_ms: int = 150, parent: QObject | None = None) -> None:
         """Args:
@@ -117,8 +140,9 @@ class LatestTask(QObject):
         self._delay.timeout.connect(self._begin)
         self._slow = QTimer(self, singleShot=True, interval=SLOW_MS)
         self._slow.timeout.connect(self.slow)
-        self._ended.connect(self._end)
-        self._stepped.connect(self._step)
+        self._key = next(_KEYS)
+        _post().ended.connect(self._end)
+        _post().stepped.connect(self._step)
         self.destroyed.connect(lambda _=None, pool=self._pool: pool.shutdown(wait=False))
 
     @property
@@ -155,21 +179,16 @@ class LatestTask(QObject):
         if not self._waits or self._running is not None:
             return
         self._waits = False
-        number = self._number
-        token = Token(lambda done, of: self._post(self._stepped, number, done, of))
+        key, number, post = self._key, self._number, _post()
+        token = Token(lambda done, of: post.stepped.emit(key, number, done, of))
         self._running = (number, token)
         self._slow.start()
         future = self._pool.submit(self._work, self._snapshot, token)
-        future.add_done_callback(lambda ended: self._post(self._ended, number, ended))
+        future.add_done_callback(lambda ended: post.ended.emit(key, number, ended))
 
-    def _post(self, signal: Any, *values: object) -> None:
-        """Send a signal from the working thread; the window may be gone by now."""
-        try:
-            signal.emit(*values)
-        except RuntimeError:
+    def _end(self, key: int, number: int, future: Future[Any]) -> None:
+        if key != self._key:
             return
-
-    def _end(self, number: int, future: Future[Any]) -> None:
         self._running = None
         self._slow.stop()
         wanted = number == self._number
@@ -184,8 +203,8 @@ class LatestTask(QObject):
         else:
             self.done.emit(future.result())
 
-    def _step(self, number: int, done: int, of: int) -> None:
-        if number == self._number:
+    def _step(self, key: int, number: int, done: int, of: int) -> None:
+        if key == self._key and number == self._number:
             self.progressed.emit(done, of)
 
     def _tell_busy(self) -> None:

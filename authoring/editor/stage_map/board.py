@@ -23,6 +23,7 @@ from authoring.editor.parts.own_order import draw_words
 from authoring.editor.stage_map.entry_view import ENTRY_MIME, EntryFace, EntryView
 from authoring.editor.stage_map.geometry import Geometry, Thread
 from authoring.editor.theme import Theme, Type, theme
+from authoring.editor.thumbnails import Thumbnails
 
 
 class Board(QWidget):
@@ -41,8 +42,10 @@ class Board(QWidget):
     dropped = Signal(str, int, int)
     nothing_pressed = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, thumbnails: Thumbnails, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._thumbnails = thumbnails
+        thumbnails.drawn.connect(self._show_drawn)
         self.setAcceptDrops(True)
         self.geometry_shown: Geometry | None = None
         self._words: Mapping[str, str] = {}
@@ -89,8 +92,12 @@ class Board(QWidget):
             word.show()
             word.raise_()
 
+    def _show_drawn(self) -> None:
+        for view in self._views.values():
+            view.update()
+
     def _new_view(self, key: str) -> EntryView:
-        view = EntryView(self)
+        view = EntryView(self._thumbnails, self)
         view.pressed.connect(self.entry_pressed)
         view.reached.connect(self.entry_reached)
         view.opened.connect(self.entry_opened)

@@ -22,10 +22,14 @@ from authoring.editor.parts.gauge import paint_gauge
 from authoring.editor.parts.icons import icon_of_mode, paint_icon
 from authoring.editor.parts.marks import mark_of_strength, paint_mark
 from authoring.editor.parts.own_order import draw_words
+from authoring.editor.parts.plate import paint_plate
 from authoring.editor.stage_map.geometry import gauge_rect
 from authoring.editor.stage_map.model import Cell
 from authoring.editor.stage_map.wrapping import wrap
 from authoring.editor.theme import Theme, Type, theme, tokens
+from authoring.editor.thumbnails import Thumbnails, shown_on_plate
+
+_PLATE_WIDTH = 38
 
 ENTRY_MIME = "application/x-rungbook-entry-id"
 
@@ -37,6 +41,7 @@ class EntryFace:
     Attributes:
         strength: of its most serious check, None for none.
         was: the rung of the entry it builds on, where the card is the same.
+        plates: whether the map has pictures, and so a plate in every entry.
     """
 
     cell: Cell
@@ -46,6 +51,7 @@ class EntryFace:
     spoken: str
     strength: Strength | None
     was: int | None
+    plates: bool
 
 
 class EntryView(QWidget):
@@ -63,8 +69,9 @@ class EntryView(QWidget):
     opened = Signal(str)
     menu_wanted = Signal(str, QPoint)
 
-    def __init__(self, parent: QWidget) -> None:
+    def __init__(self, thumbnails: Thumbnails, parent: QWidget) -> None:
         super().__init__(parent)
+        self._thumbnails = thumbnails
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         self.setContextMenuPolicy(Qt.ContextMenuPolicy.PreventContextMenu)
@@ -98,7 +105,7 @@ class EntryView(QWidget):
 
     def dose_rect(self) -> QRect:
         """Where the dose stands, for editing in place."""
-        return _Places.of(QRectF(self.rect()), theme(), self._mirrored).dose.toRect()
+        return self._places(theme()).dose.toRect()
 
     def focus_rect(self) -> QRect:
         """Around the whole entry, the check's mark left out."""
@@ -107,6 +114,10 @@ class EntryView(QWidget):
     @property
     def _mirrored(self) -> bool:
         return self.layoutDirection() == Qt.LayoutDirection.RightToLeft
+
+    def _places(self, used: Theme) -> _Places:
+        plates = self._face is not None and self._face.plates
+        return _Places.of(QRectF(self.rect()), used, self._mirrored, plates=plates)
 
     # ---- mouse ------------------------------------------------------------------
 
@@ -160,10 +171,12 @@ class EntryView(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setLayoutDirection(self.layoutDirection())
         self._paint_sheet(painter, used)
-        places = _Places.of(QRectF(self.rect()), used, self._mirrored)
+        places = self._places(used)
         cell = self._face.cell
         if cell.variant is not None:
             paint_gauge(painter, places.gauge, cell.rungs, cell.variant.rung, self._face.was)
+        if self._face.plates:
+            self._paint_plate(painter, cell, places)
         self._paint_words(painter, used, places)
         if self._face.strength is not None:
             paint_mark(painter, places.mark, mark_of_strength(self._face.strength))
@@ -182,14 +195,27 @@ class EntryView(QWidget):
         area = QRectF(self.rect()).adjusted(inset, inset, -inset, -inset)
         painter.drawRoundedRect(area, radius, radius)
 
+    def _paint_plate(self, painter: QPainter, cell: Cell, places: _Places) -> None:
+        """The picture; seen for the first time, it is asked for, and so only what is in sight."""
+        at = places.plate.toRect()
+        picture = self._thumbnails.of(shown_on_plate(cell.variant), max(at.width(), at.height()))
+        paint_plate(painter, at, picture, "")
+        used = theme()
+        tab = QRectF(places.number)
+        tab.setWidth(QFontMetrics(used.font(Type.ENTRY)).horizontalAdvance(str(cell.number)))
+        if self._mirrored:
+            tab.moveRight(places.number.right())
+        tab = tab.adjusted(-used.px(3), -used.px(1), used.px(3), 0)
+        painter.fillRect(tab, used.colour("wash" if self._selected else "sheet"))
+
     def _paint_words(self, painter: QPainter, used: Theme, places: _Places) -> None:
         face = self._face
         if face is None:
             return
         strong = used.font(Type.ENTRY)
         lead = Qt.AlignmentFlag.AlignLeading | Qt.AlignmentFlag.AlignTop
-        painter.setPen(used.colour("ink"))
         painter.setFont(strong)
+        painter.setPen(used.colour("ink"))
         painter.drawText(places.number, int(lead), str(face.cell.number))
         room = places.name
         if face.strength is not None:  # the check's mark stands at the end of the first line
@@ -254,6 +280,7 @@ class _Places:
     """Where the parts of an entry lie."""
 
     gauge: QRectF
+    plate: QRectF
     number: QRectF
     name: QRectF
     icon: QRectF
@@ -262,20 +289,24 @@ class _Places:
     mark: QRectF
 
     @classmethod
-    def of(cls, area: QRectF, used: Theme, mirrored: bool) -> _Places:
+    def of(cls, area: QRectF, used: Theme, mirrored: bool, *, plates: bool) -> _Places:
         gauge = gauge_rect(area, used, mirrored=False)
-        left = gauge.right() + used.px(8)
+        left = gauge.right() + used.px(6)
+        plate = QRectF(left, gauge.top(), used.px(_PLATE_WIDTH), gauge.height())
+        if plates:
+            left = plate.right() + used.px(7)
         right = area.right() - used.px(8)
         number_width = used.px(24)
         top = area.top() + used.px(7)
         line = used.line_height(Type.ENTRY)
-        name_left = left + number_width
+        name_left = left if plates else left + number_width
         icon = used.px(14)
         dose_left, dose_right = left + used.px(18), area.right() - used.px(3)
         dose_top = area.bottom() - used.px(8) - line
         places = cls(
             gauge=gauge,
-            number=QRectF(left, top, number_width, line),
+            plate=plate,
+            number=QRectF(plate.left() if plates else left, top, number_width, line),
             name=QRectF(name_left, top, right - name_left, 2 * line),
             icon=QRectF(left, dose_top + (line - icon) / 2, icon, icon),
             dose=QRectF(dose_left, dose_top, dose_right - dose_left, line),
@@ -296,6 +327,7 @@ class _Places:
                 flip(rect)
                 for rect in (
                     self.gauge,
+                    self.plate,
                     self.number,
                     self.name,
                     self.icon,

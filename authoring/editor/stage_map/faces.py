@@ -45,9 +45,10 @@ def faces(
         for strand in model.strands
         if strand.step is not None and strand.step.rungs
     }
+    plates = any(cell.variant is not None and cell.variant.pictures for cell in model.cells)
     return Faces(
         entries={
-            cell.entry.id: _entry(cell, words, checks, was.get(cell.entry.id))
+            cell.entry.id: _entry(cell, words, checks, was.get(cell.entry.id), plates=plates)
             for cell in sorted(model.cells, key=lambda c: (c.stage, c.row, c.slot))
         },
         words={strand.entry: words.strand(strand) for strand in model.strands},
@@ -57,7 +58,12 @@ def faces(
 
 
 def _entry(
-    cell: Cell, words: MapWords, checks: Sequence[CheckResult], was: int | None
+    cell: Cell,
+    words: MapWords,
+    checks: Sequence[CheckResult],
+    was: int | None,
+    *,
+    plates: bool,
 ) -> EntryFace:
     mine = [check for check in checks if is_within(check.path, cell.path)]
     worst = min((check.strength for check in mine), key=_ORDER.index, default=None)
@@ -69,6 +75,7 @@ def _entry(
         spoken=words.spoken(cell, len(mine)),
         strength=worst,
         was=was,
+        plates=plates,
     )
 
 

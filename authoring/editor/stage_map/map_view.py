@@ -17,6 +17,7 @@ from authoring.editor.stage_map.geometry import Geometry
 from authoring.editor.stage_map.head_view import HeadView, StageFace
 from authoring.editor.stage_map.names_view import NamesView
 from authoring.editor.theme import theme
+from authoring.editor.thumbnails import Thumbnails
 
 _NAMES = 112
 _HEADS = 152
@@ -63,10 +64,10 @@ class MapView(QWidget):
     room_changed = Signal()
     entered = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, thumbnails: Thumbnails, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setProperty("pane", True)
-        self.board = Board()
+        self.board = Board(thumbnails)
         self._scroll = QScrollArea(self)
         self._scroll.setWidget(self.board)
         self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)

@@ -48,7 +48,7 @@ class StageMapRoom(Room):
         self.model: MapModel | None = None
         self.folded = session.settings.kept(_FOLDED, "") == "yes"
         self.actions_of_map = MapActions(session, self)
-        self.map = MapView()
+        self.map = MapView(session.thumbnails)
         self.details = DetailsPanel(session)
         self.bar = TitleBar(session)
         self.strip = CheckStrip(

@@ -15,9 +15,9 @@ from authoring.editor.parts.segmented import Segmented
 from authoring.editor.place import is_within, steps
 from authoring.editor.session import Session
 from authoring.editor.theme import theme
+from authoring.editor.thumbnails import Thumbnails
 from authoring.editor.workshop.card_form import CardForm
 from authoring.editor.workshop.photo_intake import sources_of
-from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.reading import PlacedWord
 from authoring.editor.workshop.reading_section import ReadingSection
 from authoring.editor.workshop.variant_form import VariantForm, teaching

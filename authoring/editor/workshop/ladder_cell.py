@@ -23,9 +23,9 @@ from authoring.editor.parts.gauge import rung_words
 from authoring.editor.parts.icons import Icon, icon_of_mode, paint_icon
 from authoring.editor.parts.marks import mark_of_strength, paint_mark
 from authoring.editor.parts.own_order import draw_words
+from authoring.editor.parts.plate import paint_plate
 from authoring.editor.theme import Theme, Type, theme, tokens
 from authoring.editor.workshop.ladder_model import Side, Spot
-from authoring.editor.workshop.plate import paint_plate
 from authoring.editor.workshop.words import CellFace, add_words
 
 LEAST_HEIGHT = 58

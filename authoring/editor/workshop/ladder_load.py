@@ -5,13 +5,12 @@ Shown to the author and nothing more: no rung is placed, chosen or moved on by i
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 
 from attrs import frozen
 
 from authoring.editor.i18n import decimal_sign, ltr, mark, tr, tr_n
 from authoring.editor.parts.gauge import rung_sign
-from authoring.editor.workshop.words import variant_name
 from authoring.mechanics.estimate import Estimate, What
 from authoring.mechanics.ladder import LadderLoad, Rung, ladder_load
 from authoring.model.card import Card
@@ -45,38 +44,55 @@ def weigh(library: Library, card: Card) -> Weighed:
     return Weighed(card, ladder_load(card, {**stock, **own}))
 
 
-def load_words(weighed: Weighed, language: str) -> str:
-    """What the ladder says about load, "" where nothing can be compared.
+@frozen
+class RungLoad:
+    """What the plate of a rung says of load: "3.8 ×", its band, whether neighbours are near."""
 
-    A rung has one line, of its first way with an estimate, so that the ladder keeps its room.
+    ratio: str
+    band: str
+    close: bool
+
+
+@frozen
+class LoadFace:
+    """What a ladder says of load, by rung, and a note under it; "" where it says nothing.
+
+    A rung speaks for its first way with an estimate.
     """
+
+    rungs: Mapping[int, RungLoad]
+    note: str
+
+
+NO_LOAD = LoadFace({}, "")
+
+
+def load_face(weighed: Weighed) -> LoadFace:
+    """What the ladder says of load; nothing where nothing can be compared."""
     ladder, card = weighed.ladder, weighed.card
     pairs = list(zip(card.variants, ladder.rungs, strict=True))
-    known = [(variant, rung) for variant, rung in pairs if isinstance(rung.ratio, Estimate)]
+    known = [(variant.rung, rung) for variant, rung in pairs if isinstance(rung.ratio, Estimate)]
     if len(known) < 2 or ladder.measure is None:
-        return ""
+        return NO_LOAD
+    rungs = {number: _rung(rung) for number, rung in reversed(known)}
     lines = [tr(_WHAT[ladder.measure])] if ladder.measure in _WHAT else []
-    first = {variant.rung: (variant, rung) for variant, rung in reversed(known)}
-    for variant, rung in sorted(first.values(), key=lambda pair: -pair[0].rung):
-        sign, name = ltr(rung_sign(variant.rung)), variant_name(card, variant, language)
-        lines.append(f"{sign}  {name}: {', '.join(_said(rung))}")
+    close = sorted((number for number, rung in rungs.items() if rung.close), reverse=True)
+    if close:
+        signs = ", ".join(ltr(rung_sign(number)) for number in close)
+        lines.append(tr("Too close to a neighbour to order: {rungs}.", rungs=signs))
     left = len(pairs) - len(known)
     if left:
         lines.append(tr_n("{n} way is not estimated.", "{n} ways are not estimated.", left))
-    return "\n".join(lines)
+    return LoadFace(rungs, "\n".join(lines))
 
 
-def _said(rung: Rung) -> Iterator[str]:
-    """A ratio with its band, and whether it is too near a neighbour's."""
+def _rung(rung: Rung) -> RungLoad:
     ratio = rung.ratio
     assert isinstance(ratio, Estimate)  # noqa: S101 - narrows the type
     if ratio.low == ratio.high:
-        yield ltr("1")
-    else:
-        band = f"{_figure(ratio.value)} ({_figure(ratio.low)}–{_figure(ratio.high)})"
-        yield ltr(band)
-    if rung.close:
-        yield tr("too close to its neighbour to order")
+        return RungLoad(ltr("1 ×"), "", rung.close)
+    band = ltr(f"{_figure(ratio.low)}–{_figure(ratio.high)}")
+    return RungLoad(ltr(f"{_figure(ratio.value)} ×"), band, rung.close)
 
 
 def _figure(value: float) -> str:

@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResi
 from PySide6.QtWidgets import QAbstractScrollArea, QHBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.parts.gauge import rung_words
 from authoring.editor.parts.icons import IconView
 from authoring.editor.parts.labels import label
 from authoring.editor.theme import Type, theme
@@ -19,6 +20,7 @@ from authoring.editor.workshop.ladder_cell import (
     VariantCell,
     icon_of_side,
 )
+from authoring.editor.workshop.ladder_load import RungLoad
 from authoring.editor.workshop.ladder_model import Row, Side, Spot, beside, column, rows_of
 from authoring.editor.workshop.ladder_paint import (
     PLATE,
@@ -60,6 +62,8 @@ class LadderView(QWidget):
         self._bottom = 0
         self._high = theme().px(LEAST_HEIGHT)
         self._cells: dict[Spot, LadderCell] = {}
+        self._faces: Mapping[str, CellFace] = {}
+        self._loads: Mapping[int, RungLoad] = {}
         self._selected = ""
         self._over: int | None = None
         self._heads = [
@@ -85,19 +89,31 @@ class LadderView(QWidget):
             pictures: its picture, by id.
             selected: the variant that is being written.
         """
-        self._rows = rows_of(card)
+        self._rows, self._faces = rows_of(card), faces
         spots = _spots(self._rows)
         moved = spots != list(self._cells)
         if moved:
             self._make_cells(spots)
-        plates = any(face.image for face in faces.values())
-        for cell in self._cells.values():
-            if isinstance(cell, VariantCell):
-                key = cell.spot.variant
-                cell.show_face(faces[key], pictures.get(key), plates=plates)
+        self.show_pictures(pictures)
         if moved or self._cell_height() != self._high:
             self._place()
         self.select(selected)
+
+    def show_pictures(self, pictures: Mapping[str, QPixmap | None]) -> None:
+        """Show the variants with these pictures, by id."""
+        plates = any(face.pictured for face in self._faces.values())
+        for cell in self._cells.values():
+            face = self._faces.get(cell.spot.variant)
+            if isinstance(cell, VariantCell) and face is not None:
+                cell.show_face(face, pictures.get(cell.spot.variant), plates=plates)
+
+    def show_loads(self, loads: Mapping[int, RungLoad]) -> None:
+        """Show on the plates what each rung's load is against rung 0; nothing for none."""
+        self._loads = loads
+        self._middle.setText(tr("Rung, load") if loads else tr("Rung"))
+        said = (f"{rung_words(n)}: {load.ratio} {load.band}".strip() for n, load in loads.items())
+        self.setAccessibleDescription("; ".join(said))
+        self.update()
 
     def _make_cells(self, wanted: list[Spot]) -> None:
         by_variant = {s.variant: c for s, c in self._cells.items() if s.variant}
@@ -228,7 +244,9 @@ class LadderView(QWidget):
         painter.end()
 
     def _paint_rung(self, painter: QPainter, row: Row, top: int) -> None:
-        plate = plate_rect(self.width(), top, self._row_height(row))
+        load = self._loads.get(row.rung)
+        below = [words for words in (load.ratio, load.band) if words] if load else []
+        plate = plate_rect(self.width(), top, self._row_height(row), len(below))
         for spot, cell in self._cells.items():
             carried = isinstance(cell, VariantCell) and cell.is_carried
             if spot.rung == row.rung and spot.variant and not carried:
@@ -237,7 +255,7 @@ class LadderView(QWidget):
         chosen = any(v.id == self._selected for v in (*row.moving, *row.holding))
         empty = not row.moving and not row.holding
         over = self._over == row.rung
-        paint_plate_of_rung(painter, plate, row.rung, chosen=chosen, over=over, empty=empty)
+        paint_plate_of_rung(painter, plate, row.rung, below, chosen=chosen, over=over, empty=empty)
 
     # ---- carrying -----------------------------------------------------------------
 

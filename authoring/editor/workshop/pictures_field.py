@@ -15,9 +15,10 @@ from authoring.editor.parts.fields.base import ValueField
 from authoring.editor.parts.fields.choices import ChoiceField
 from authoring.editor.parts.fields.text_field import TextField
 from authoring.editor.parts.labels import label
+from authoring.editor.parts.plate import paint_plate
 from authoring.editor.theme import Type, theme
+from authoring.editor.thumbnails import Thumbnails
 from authoring.editor.workshop import picture_opening
-from authoring.editor.workshop.plate import Thumbnails, paint_plate
 from authoring.model.base import evolve
 from authoring.model.card import Picture
 from authoring.model.vocabulary import Phase
@@ -66,6 +67,7 @@ class PictureRow(QWidget):
         super().__init__()
         self._thumbnails = thumbnails
         self._own, self._language = context.own, context.language
+        self._number = 1
         self.plate = PlateView(QSize(84, 108))
         self.alt = TextField(context.own, context.language)
         self.alt.mark_spelling(context.session)
@@ -106,12 +108,17 @@ class PictureRow(QWidget):
         self.remove.setAccessibleName(tr("Picture {n}: remove", n=number))
         self.up.setEnabled(number > 1)
         self.down.setEnabled(not last)
-        shown = self._thumbnails.of(picture.image or "", theme().px(108))
-        alt = picture.alt.best(self._language or self._own, self._own)
-        missing = tr("Drawn from a pose") if picture.pose else tr("Picture is missing")
-        self.plate.show_picture(shown, missing, alt or tr("Picture {n}", n=number))
+        self._number = number
+        self.show_picture(picture)
         wanted = tr("Say what it shows, for people who can't see it.")
         self.alt_row.say("" if picture.alt else wanted)
+
+    def show_picture(self, picture: Picture) -> None:
+        """Show the picture itself, as far as it has been drawn."""
+        shown = self._thumbnails.of(picture, theme().px(108))
+        alt = picture.alt.best(self._language or self._own, self._own)
+        missing = tr("Drawn from a pose") if picture.pose else tr("Picture is missing")
+        self.plate.show_picture(shown, missing, alt or tr("Picture {n}", n=self._number))
 
 
 class PicturesField(ValueField):
@@ -157,6 +164,11 @@ class PicturesField(ValueField):
         for index, (row, picture) in enumerate(zip(self.rows, self.value, strict=True)):
             row.show_value(picture, index + 1, index == len(self.value) - 1)
         self.none.setVisible(not self.value)
+
+    def show_pictures(self) -> None:
+        """Show the pictures that have been drawn meanwhile."""
+        for row, picture in zip(self.rows, self.value, strict=True):
+            row.show_picture(picture)
 
     def name_controls(self, name: str, description: str = "") -> None:
         """The controls carry their own names."""

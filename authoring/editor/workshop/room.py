@@ -21,7 +21,6 @@ from authoring.editor.workshop.ladder_actions import LadderActions
 from authoring.editor.workshop.ladder_model import Side
 from authoring.editor.workshop.measuring import Measured, Question, measure
 from authoring.editor.workshop.photo_actions import PhotoActions
-from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.room_commands import add_commands, form_hints, ladder_hints
 from authoring.editor.workshop.words import card_title
 from authoring.editor.workshop.workbench import Workbench
@@ -40,7 +39,7 @@ class WorkshopRoom(Room):
         self._made_from: dict[str, str] = {}
         self._stale = True
         self._shown = ""
-        self.bench = Workbench(session, Thumbnails(session.document))
+        self.bench = Workbench(session, session.thumbnails)
         self.empty = NoCards()
         self._stack = QStackedWidget()
         self._stack.addWidget(self.bench)
@@ -87,6 +86,7 @@ class WorkshopRoom(Room):
         self.session.selection_changed.connect(self._draw)
         self.session.text_language_changed.connect(self._draw)
         self.session.checks.changed.connect(self._show_checks)
+        self.session.thumbnails.drawn.connect(self._show_pictures)
 
     # ---- what is shown --------------------------------------------------------
 
@@ -143,6 +143,11 @@ class WorkshopRoom(Room):
         if found is not None and self.isVisible():
             results = self.session.checks.about(Subject.CARD, found[0].id)
             self.bench.show_checks(*found, results)
+
+    def _show_pictures(self) -> None:
+        found = self.chosen()
+        if found is not None and self.isVisible():
+            self.bench.show_pictures(*found)
 
     def key_hints(self) -> Sequence[KeyHint]:
         """Keys for the ladder or for the form."""

@@ -18,6 +18,7 @@ from authoring.editor.parts.node_form import NodeForm
 from authoring.editor.place import steps
 from authoring.editor.shapes import shapes_of
 from authoring.editor.theme import theme
+from authoring.editor.thumbnails import Thumbnails, shown_on_plate
 from authoring.editor.vocabulary_words import field_words
 from authoring.editor.workshop import edits, hard_word_marks
 from authoring.editor.workshop.cautions_field import CautionsField
@@ -25,7 +26,6 @@ from authoring.editor.workshop.difference import DifferenceStrip
 from authoring.editor.workshop.field_set import FieldSet
 from authoring.editor.workshop.hold_field import HoldField
 from authoring.editor.workshop.pictures_field import PicturesField, PlateView
-from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.small_fields import KindField, KitField
 from authoring.editor.workshop.words import variant_name
 from authoring.model.base import Fact
@@ -198,14 +198,19 @@ class VariantForm(QWidget):
         hard_word_marks.mark(read, self._context)
 
     def _show_plate(self, variant: Variant) -> None:
-        first = variant.pictures[0] if variant.pictures else None
-        name = first.image if first is not None else None
-        picture = self._thumbnails.of(name or "", theme().px(186))
+        first = shown_on_plate(variant)
+        picture = self._thumbnails.of(first, theme().px(186))
         alt = first.alt.best(self._context.own, self._context.own) if first is not None else ""
         posed = first is not None and first.pose is not None
         words = tr("Drawn from a pose") if posed else tr("No picture")
         self.plate.show_picture(picture, words, alt or words)
         self.plate_button.setText(tr("Pictures") if variant.pictures else tr("Add a photo"))
+
+    def show_pictures(self, variant: Variant) -> None:
+        """Show the pictures that have been drawn meanwhile."""
+        self._show_plate(variant)
+        if "pictures" in self.fields.rows:
+            self.pictures.show_pictures()
 
     def show_plate(self, wanted: bool) -> None:
         """Show the large plate beside the first fields, or leave their room to them."""

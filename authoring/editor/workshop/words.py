@@ -27,7 +27,7 @@ class CellFace:
     """What a variant's cell shows.
 
     Attributes:
-        image: name of its first photo, "" for none.
+        pictured: whether it has a picture.
         checks: how many Protocol checks are about it; ``strength`` is the gravest.
     """
 
@@ -35,7 +35,7 @@ class CellFace:
     name: str
     dose: str
     mode: Mode
-    image: str
+    pictured: bool
     checks: int
     strength: Strength | None
     spoken: str
@@ -74,13 +74,12 @@ def face_of(
     """
     name = variant_name(card, variant, language)
     dose = tr("no dose") if variant.dose is None else dose_words(variant.dose)
-    image = next((p.image for p in variant.pictures if p.image is not None), "")
     return CellFace(
         variant=variant.id,
         name=name,
         dose=ltr(without_hold(dose)),
         mode=variant.mode,
-        image=image,
+        pictured=bool(variant.pictures),
         checks=len(about),
         strength=about[0].strength if about else None,
         spoken=_spoken(name, variant, dose, len(about)),

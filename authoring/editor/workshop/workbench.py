@@ -13,11 +13,11 @@ from authoring.editor.parts.labels import label
 from authoring.editor.protocol_checks import today
 from authoring.editor.session import Session
 from authoring.editor.theme import Type, theme
+from authoring.editor.thumbnails import Thumbnails, shown_on_plate
 from authoring.editor.workshop.form_panel import FormPanel
-from authoring.editor.workshop.ladder_load import load_words
+from authoring.editor.workshop.ladder_load import NO_LOAD, LoadFace, load_face
 from authoring.editor.workshop.ladder_view import LadderView
 from authoring.editor.workshop.measuring import Measured
-from authoring.editor.workshop.plate import Thumbnails
 from authoring.editor.workshop.side_panel import SidePanel
 from authoring.editor.workshop.title_row import TitleRow
 from authoring.editor.workshop.words import checks_by_variant, face_of
@@ -58,7 +58,7 @@ class LadderPane(QFrame):
         """Teach by what the ladder has."""
         if card.id != self._card:
             self._card = card.id
-            self.say_loads("")  # those of another card; its own come from a worker
+            self.show_loads(NO_LOAD)  # those of another card; its own come from a worker
         rungs = {variant.rung for variant in card.variants}
         if not rungs:
             words = tr("Begin on rung 0: the exercise as the card is named.")
@@ -70,10 +70,11 @@ class LadderPane(QFrame):
             words = tr("Harder stands higher. 0 is the exercise as the card is named.")
         self.note.setText(words)
 
-    def say_loads(self, words: str) -> None:
+    def show_loads(self, face: LoadFace) -> None:
         """Show the ladder's load against rung 0; nothing where nothing can be compared."""
-        self.loads.setText(words)
-        self.loads.setVisible(bool(words))
+        self.ladder.show_loads(face.rungs)
+        self.loads.setText(face.note)
+        self.loads.setVisible(bool(face.note))
 
 
 class Workbench(QWidget):
@@ -128,6 +129,15 @@ class Workbench(QWidget):
         self.side.show_card(card, today())
         self.side.show_checks(results)
 
+    def show_pictures(self, card: Card, variant: Variant | None) -> None:
+        """Show the pictures that have been drawn meanwhile."""
+        side = theme().px(_THUMB)
+        self.ladder.show_pictures(
+            {one.id: self._thumbnails.of(shown_on_plate(one), side) for one in card.variants}
+        )
+        if self.form.form is not None and variant is not None:
+            self.form.form.show_pictures(variant)
+
     def show_checks(
         self, card: Card, variant: Variant | None, results: Sequence[CheckResult]
     ) -> None:
@@ -146,7 +156,7 @@ class Workbench(QWidget):
             for index, one in enumerate(card.variants)
         }
         side = theme().px(_THUMB)
-        pictures = {key: self._thumbnails.of(face.image, side) for key, face in faces.items()}
+        pictures = {one.id: self._thumbnails.of(shown_on_plate(one), side) for one in card.variants}
         selected = variant.id if variant is not None else ""
         self.ladder.show_card(card, faces, pictures, selected)
         self.pane.say(card)
@@ -155,7 +165,7 @@ class Workbench(QWidget):
         """Show how the card reads, and what it touches."""
         self.side.reading.show_reading(measured.reading)
         self.side.show_reach(measured.reach)
-        self.pane.say_loads(load_words(measured.weighed, self._session.text_language))
+        self.pane.show_loads(load_face(measured.weighed))
 
     def focus_ladder(self) -> None:
         """Put the focus on the ladder, and scroll there."""

@@ -4,7 +4,13 @@ from pytestqt.qtbot import QtBot
 
 from authoring.editor.document import Document
 from authoring.editor.library_edits import with_card
-from authoring.editor.workshop.ladder_load import load_words, weigh
+from authoring.editor.workshop.ladder_load import (
+    NO_LOAD,
+    LoadFace,
+    RungLoad,
+    load_face,
+    weigh,
+)
 from authoring.editor.workshop.room import WorkshopRoom
 from authoring.model.base import evolve
 from authoring.model.card import Card, Picture, Variant
@@ -36,29 +42,30 @@ def card(*variants: Variant) -> Card:
     return made
 
 
-def said(of: Card) -> list[str]:
+def face(of: Card) -> LoadFace:
     library = Library(manifest=MANIFEST, cards={of.id: of}, poses=POSES)
-    return load_words(weigh(library, of), "en").splitlines()
+    return load_face(weigh(library, of))
 
 
 def test_each_rung_is_told_as_a_ratio_with_its_error() -> None:
     # Mier 2014, mean of men and women, held still: 66.05 on the toes against 52.0 on the
     # knees is 1.27 times.
-    lines = said(card(variant("knees", 0, "knees"), variant("toes", 1, "full"), variant("one", 2)))
-    assert lines[0] == "Load on the hands, against the first way on rung 0 (estimate)"
-    assert lines[1] == "+1  Toes: 1.2 (1.1–1.4)"
-    assert lines[2] == "0  Knees: 1"
-    assert lines[3] == "1 way is not estimated."
+    shown = face(card(variant("knees", 0, "knees"), variant("toes", 1, "full"), variant("one", 2)))
+    assert shown.rungs == {1: RungLoad("1.2 ×", "1.1–1.4", False), 0: RungLoad("1 ×", "", False)}
+    assert shown.note.splitlines() == [
+        "Load on the hands, against the first way on rung 0 (estimate)",
+        "1 way is not estimated.",
+    ]
 
 
 def test_rungs_within_the_error_say_that_they_are_too_close() -> None:
-    lines = said(card(variant("bench", 0, "bench"), variant("toes", 1, "full")))
-    assert lines[1].endswith(", too close to its neighbour to order")
-    assert lines[2].endswith(", too close to its neighbour to order")
+    shown = face(card(variant("bench", 0, "bench"), variant("toes", 1, "full")))
+    assert shown.note.splitlines()[1] == "Too close to a neighbour to order: +1, 0."
+    assert all(rung.close for rung in shown.rungs.values())
 
 
 def test_a_ladder_with_one_drawn_rung_says_nothing() -> None:
-    assert said(card(variant("toes", 0, "full"), variant("one", 1))) == []
+    assert face(card(variant("toes", 0, "full"), variant("one", 1))) == NO_LOAD
 
 
 def test_the_room_shows_the_loads_when_they_have_been_worked_out(
@@ -70,5 +77,7 @@ def test_the_room_shows_the_loads_when_they_have_been_worked_out(
     )
     room.session.choose_card(made.id)
     loads = room.bench.pane.loads
-    qtbot.waitUntil(lambda: "+1  Toes" in loads.text(), timeout=5000)
+    qtbot.waitUntil(lambda: loads.text().startswith("Load on the hands"), timeout=5000)
     assert loads.isVisible()
+    ladder = room.bench.ladder
+    assert ladder.accessibleDescription() == "progression 1: 1.2 × 1.1–1.4; as named: 1 ×"

@@ -24,12 +24,14 @@ from authoring.handout.document import (
     SmallPrint,
     Span,
 )
-from authoring.handout.front import cautions_here, choice_names, stage_weeks
+from authoring.handout.front import cautions_here, choice_names, how_often, stage_weeks
+from authoring.handout.limit_words import limit_sentences, until_week
 from authoring.handout.markdown import rich
-from authoring.handout.sheet import Sheet, StageSheet
+from authoring.handout.sheet import Item, Sheet, StageSheet
+from authoring.model.dose import Frequency
 from authoring.model.load import IntRange, NumberRange
 from authoring.model.pacing import Cap
-from authoring.model.protocol import Activity, CareItem, Protocol, Stage
+from authoring.model.protocol import Activity, CareItem, Protocol, Restriction, Stage
 from authoring.model.sources import Reference
 from authoring.model.vocabulary import BranchAction, CapOf, CautionKind, Counting, Status
 
@@ -46,7 +48,7 @@ def _bullets(lines: list[str]) -> Bullets:
 def before_exercises(stage: StageSheet, sheet: Sheet, context: Context) -> Iterator[Notes]:
     """What is not allowed yet and for whom this is not, in panels to be seen first."""
     banned = stage.stage.not_allowed if stage.stage is not None else ()
-    lines = [context.text(item.text) for item in banned]
+    lines = [_restriction(item, context) for item in banned]
     if lines:
         yield Notes(context.say("notes.not_yet"), (_bullets(lines),), framed=True)
     whole = [*_cautions(sheet, CautionKind.CONTRAINDICATION, context)]
@@ -56,6 +58,11 @@ def before_exercises(stage: StageSheet, sheet: Sheet, context: Context) -> Itera
     )
     if not_for:
         yield Notes(context.say("notes.not_for_you"), (Bullets(not_for),), framed=True)
+
+
+def _restriction(item: Restriction, context: Context) -> str:
+    limits = limit_sentences(item.limb, context)
+    return " ".join([context.text(item.text), *limits, *until_week(item.until_week, context)])
 
 
 def stage_notes(sheet: StageSheet, context: Context) -> Iterator[Notes]:
@@ -71,6 +78,9 @@ def stage_notes(sheet: StageSheet, context: Context) -> Iterator[Notes]:
     if care:
         yield Notes(context.say("notes.care"), (_bullets(care),))
     caps = [_cap(cap, context) for cap in stage.caps]
+    if stage.weekly_cap_percent is not None:
+        # The share is a sum for the patient to do; the rule behind it is not.
+        caps.append(context.say("cap.growth"))
     if caps:
         yield Notes(context.say("notes.caps"), (_bullets(caps),))
     left_out = [*_left_out(stage, numbers, context)]
@@ -154,6 +164,8 @@ def _care(item: CareItem, context: Context) -> str:
         time = context.phrases.count("unit.minute", item.minutes.top, n=amount)
         parts.append(context.say("block.minutes", time=time))
     parts += frequency_sentences(context.phrases, item.frequency)
+    parts += limit_sentences(item.limb, context)
+    parts += until_week(item.until_week, context)
     return " ".join(parts)
 
 
@@ -202,11 +214,8 @@ def diary(stage: StageSheet, context: Context) -> Diary | None:
     if next(stage.items(), None) is None:
         return None
     weeks = min(_MOST_WEEKS, (stage_weeks(stage.stage) if stage.stage else None) or _USUAL_WEEKS)
-    days = _days(stage.stage)
-    rows = tuple(
-        context.say("diary.exercise", n=item.number, name=name)
-        for item, name in choice_names(stage, context)
-    )
+    days = _days(stage)
+    rows = tuple(_diary_row(item, name, context) for item, name in choice_names(stage, context))
     pain = (context.say("diary.pain_day"), context.say("diary.pain_next"))
     tables = tuple(
         DiaryWeek(
@@ -222,15 +231,37 @@ def diary(stage: StageSheet, context: Context) -> Diary | None:
     return Diary(heading, context.say("diary.instruction"), tables)
 
 
-def _days(stage: Stage | None) -> int:
-    frequency = stage.frequency if stage is not None else None
+def _diary_row(item: Item, name: str, context: Context) -> str:
+    """An exercise to tick, with how often, where that differs from the stage's."""
+    row = context.say("diary.exercise", n=item.number, name=name)
+    often = how_often(item, context)
+    return context.say("diary.often", row=row, often=often) if often else row
+
+
+def _days(sheet: StageSheet) -> int:
+    """Days of a week on which something is done; a patient's own days come before all.
+
+    An exercise follows its own dose, else its block, else the stage, else it is for every day.
+    """
+    if sheet.days:
+        return len(sheet.days)
+    stage = _days_of(sheet.stage.frequency if sheet.stage is not None else None)
+    found = []
+    for group in sheet.groups:
+        block = _days_of(group.block.frequency if group.block is not None else None)
+        for item in group.items:
+            own = _days_of(item.dose.frequency if item.dose is not None else None)
+            found.append(own or block or stage or _WEEK)
+    return max(found, default=_WEEK)
+
+
+def _days_of(frequency: Frequency | None) -> int | None:
     if frequency is None:
-        return _WEEK
+        return None
     if frequency.days_per_week is not None:
         return max(1, frequency.days_per_week.top)
-    if frequency.every_days is not None and frequency.every_days > 1:
-        return -(-_WEEK // frequency.every_days)
-    return _WEEK
+    # How many times a day says nothing of which days.
+    return -(-_WEEK // frequency.every_days) if frequency.every_days else None
 
 
 # ---- ready ------------------------------------------------------------------------
@@ -279,12 +310,22 @@ def _step_back(stage: StageSheet, context: Context) -> Iterator[Outcome]:
 def small_print(sheet: Sheet, context: Context) -> SmallPrint:
     """Who wrote and approved it, its version, what it rests on, and what it is not."""
     lines = [context.say("small.advice"), *_origin(sheet, context), *_sources(sheet, context)]
+    lines += [*_where_we_are(context)]
     own = context.clinic_text(context.clinic.small_print)
     if own:
         lines.append(own)
     if _invented(sheet, context):
         lines.append(context.say("small.sample"))
     return SmallPrint(context.say("small.heading"), tuple(lines))
+
+
+def _where_we_are(context: Context) -> Iterator[str]:
+    """The clinic's address, mail and website in one line."""
+    clinic = context.clinic
+    pieces = (context.clinic_text(clinic.address), clinic.email, clinic.website)
+    found = [" ".join(piece.split()) for piece in pieces if piece.strip()]
+    if found:
+        yield "  ·  ".join([context.clinic_text(clinic.name), *found])
 
 
 def _invented(sheet: Sheet, context: Context) -> bool:

@@ -31,7 +31,7 @@ from authoring.handout.front import (
 )
 from authoring.handout.sheet import Group, Item
 from authoring.model.base import evolve
-from authoring.model.card import KitNeed, Variant
+from authoring.model.card import KitNeed, Support, Variant
 from authoring.model.dose import Dose, Rest
 from authoring.model.pain import PainRule
 from authoring.model.protocol import Choice
@@ -39,8 +39,19 @@ from authoring.model.vocabulary import (
     BlockKind,
     PainAction,
     Side,
+    SupportKind,
     TermKind,
 )
+
+_HELP = (
+    SupportKind.PARTNER,
+    SupportKind.CLINICIAN,
+    SupportKind.WALKING_AID,
+    SupportKind.BRACE,
+    SupportKind.TAPE,
+    SupportKind.FLOAT,
+)
+"""Helpers, and what is worn or brought."""
 
 _SECONDS = re.compile(r"\bseconds?\b", re.IGNORECASE)
 
@@ -127,7 +138,7 @@ def exercise(item: Item, group: Group, rule: PainRule | None, context: Context) 
         ),
         weeks_headers=(context.say("exercise.weeks"), context.say("exercise.dose")),
         weeks=tuple(WeekDose(label, amount) for label, amount in weeks),
-        needs=needs(variant.equipment, context),
+        needs=needs(variant.equipment, context, variant.supports),
         start=context.text(variant.start, own),
         pictures=_pictures(item, context),
         steps=tuple(context.text(step, own) for step in variant.steps),
@@ -148,9 +159,14 @@ def said_once(dose: Dose, variant: Variant) -> Dose:
     return evolve(dose, tempo=kept)
 
 
-def needs(equipment: Iterable[KitNeed], context: Context) -> str:
-    """ "You need: a chair and a low step (20 cm).", or ""."""
+def needs(equipment: Iterable[KitNeed], context: Context, supports: Iterable[Support] = ()) -> str:
+    """ "You need: a chair, a low step (20 cm) and someone to help you.", or "".
+
+    Supports that a limb holds or leans on are kit, or stand in the words of the steps; only
+    who and what must be with the patient besides is added.
+    """
     kit = [_kit(need, context) for need in equipment if not need.spare]
+    kit += [context.say(f"support.{each.kind}") for each in supports if each.kind in _HELP]
     return context.say("needs", kit=context.phrases.listed(kit)) if kit else ""
 
 

@@ -81,6 +81,14 @@ def dose_headline(item: Item, context: Context) -> str:
     return context.dose_words(item, dose_language(item, context)).headline(item.dose)
 
 
+def how_often(item: Item, context: Context) -> str:
+    """How often an exercise is done, where that is its own; "" where it is the stage's."""
+    if item.days:
+        return weekdays(item.days, context)
+    frequency = item.dose.frequency if item.dose is not None else None
+    return frequency_phrase(context.phrases, frequency) if frequency is not None else ""
+
+
 def dose_language(item: Item, context: Context) -> str:
     """Language of plain strings in the file that holds the item's dose."""
     from_entry = item.entry is not None and item.dose is item.entry.dose
@@ -102,9 +110,16 @@ def _glance_item(item: Item, name: str, context: Context, *, pictured: bool) -> 
     return GlanceItem(
         item.number,
         name,
-        dose_headline(item, context),
+        _dose_and_often(item, context),
         _end_picture(item, context) if pictured else None,
     )
+
+
+def _dose_and_often(item: Item, context: Context) -> str:
+    dose, often = dose_headline(item, context), how_often(item, context)
+    if dose and often:
+        return context.say("glance.often", dose=dose, often=often)
+    return dose or often[:1].upper() + often[1:]
 
 
 def _end_picture(item: Item, context: Context) -> Picture | None:

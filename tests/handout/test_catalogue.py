@@ -47,6 +47,7 @@ from authoring.model.vocabulary import (
     Unit,
     Until,
     Urgency,
+    WeightBearing,
     WeightUnit,
     WindowKind,
 )
@@ -78,6 +79,7 @@ EXPANDED: dict[str, Iterable[str]] = {
     "joint.{}": Joint,
     "limb.{}.{}": [f"{use}.{limb}" for use, limb in product(LimbUse, LIMBS)],
     "limbs.up_down.{}": LIMBS,
+    "limit.weight.{}": WeightBearing,
     "list.{}": ("and", "or"),
     "load.add.{}": Carried,
     "load.share.{}": (Quantity.MAX_EFFORT, Quantity.PAIN_FREE_FORCE),
@@ -101,6 +103,7 @@ EXPANDED: dict[str, Iterable[str]] = {
     "side.{}_then_{}.{}": [f"{a}_then_{b}.{limb}" for (a, b), limb in product(AWAY.items(), LIMBS)],
     "since.{}": Since,
     "stop.{}": Urgency,
+    "support.{}": ("partner", "clinician", "walking_aid", "brace", "tape", "float"),
     "tempo.{}": (*Speed, "lifting_s", "pause_high_s", "lowering_s", "pause_low_s"),
     "unit.{}": WeightUnit,
     "window.{}": WindowKind,

@@ -102,11 +102,16 @@ def test_numbers_run_through_the_whole_protocol(slug: str) -> None:
 def test_glance_exercises_and_diary_name_the_same_exercises(slug: str, stage: int) -> None:
     document = printed(slug, (stage,))
     (glance,), (diary,) = parts_of(document, Glance), parts_of(document, Diary)
-    exercises = [(e.number, e.name, e.dose) for e in parts_of(document, Exercise)]
-    bare = [(item.number, item.name.removeprefix("or "), item.dose) for item in glance.items]
-    assert bare == exercises
-    rows = tuple(f"{item.number} {item.name}" for item in glance.items)
-    assert {week.exercise_rows for week in diary.weeks} == {rows}
+    exercises = parts_of(document, Exercise)
+    bare = [(item.number, item.name.removeprefix("or ")) for item in glance.items]
+    assert bare == [(each.number, each.name) for each in exercises]
+    (rows,) = {week.exercise_rows for week in diary.weeks}
+    for item, each, row in zip(glance.items, exercises, rows, strict=True):
+        # How often follows where it is the exercise's own.
+        often = item.dose.removeprefix(each.dose)
+        assert row == f"{item.number} {item.name}{often}"
+        said = f"Do this {often.removeprefix(', ')}."
+        assert not often or said in each.details
 
 
 def test_the_second_exercise_of_a_choice_is_listed_with_or() -> None:

@@ -10,7 +10,14 @@ import pytest
 from attrs import evolve
 
 from authoring.handout.choices import Layout
-from authoring.handout.document import Change, Exercise, HandoutDocument, Option, PrintSize
+from authoring.handout.document import (
+    Change,
+    Exercise,
+    HandoutDocument,
+    Masthead,
+    Option,
+    PrintSize,
+)
 from authoring.handout.pdf import write_pdf
 from authoring.handout.words import words
 from tests.handout.html_reader import tokens
@@ -19,7 +26,6 @@ from tests.handout.sample import (
     BRAND,
     EXERCISES,
     HEEL_RAISE,
-    Masthead,
     sample_document,
     sample_parts,
     sample_with_pictures,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from PySide6.QtCore import QPoint, QPointF, QRect, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
@@ -202,7 +202,8 @@ class LadderView(QWidget):
             self._tops.append(top)
             height = self._row_height(row)
             for side in Side:
-                self._stack(row, side, QRect(lefts[side], top, side_width, height))
+                cells = [c for s, c in self._cells.items() if (s.rung, s.side) == (row.rung, side)]
+                _stack(cells, QRect(lefts[side], top, side_width, height), self._high)
             top += height + used.px(_GAP)
         self._bottom = top
         self.setMinimumHeight(top)
@@ -211,18 +212,6 @@ class LadderView(QWidget):
             widget.setGeometry(lefts[side], 0, side_width, head)
         middle = self.width() - 2 * side_width
         self._middle.setGeometry(side_width, 0, middle, head)
-
-    def _stack(self, row: Row, side: Side, at: QRect) -> None:
-        used = theme()
-        cells = [c for s, c in self._cells.items() if (s.rung, s.side) == (row.rung, side)]
-        height = min(at.height(), self._high)
-        step = height + used.px(_GAP)
-        whole = len(cells) * step - used.px(_GAP)
-        top = at.top() + (at.height() - whole) // 2
-        for cell in cells:
-            if not (isinstance(cell, VariantCell) and cell.is_carried):
-                cell.setGeometry(at.left(), top, at.width(), height)
-            top += step
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -303,7 +292,12 @@ class LadderView(QWidget):
         elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self._enter(here)
         elif key == Qt.Key.Key_Escape and self._over is not None:
-            self._put_back(here)
+            cell = self._cells.get(here)
+            if isinstance(cell, VariantCell):
+                cell.let_go()
+            self._over = None
+            self._place()
+            self.update()
         elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Left, Qt.Key.Key_Right):
             self._go(self._next(here, key))
         else:
@@ -314,14 +308,6 @@ class LadderView(QWidget):
             self.opened.emit(here.variant)
         else:
             self.add_wanted.emit(here.rung, here.side)
-
-    def _put_back(self, here: Spot) -> None:
-        cell = self._cells.get(here)
-        if isinstance(cell, VariantCell):
-            cell.let_go()
-        self._over = None
-        self._place()
-        self.update()
 
     def _next(self, here: Spot, key: Qt.Key) -> Spot:
         if key == Qt.Key.Key_Up:
@@ -344,6 +330,18 @@ class LadderView(QWidget):
 def _spots(rows: tuple[Row, ...]) -> list[Spot]:
     """Every place of the grid, row by row."""
     return [spot for row in rows for side in Side for spot in column((row,), side)]
+
+
+def _stack(cells: Sequence[LadderCell], at: QRect, most: int) -> None:
+    """Put cells below each other into the middle of a place, each at most so high."""
+    height = min(at.height(), most)
+    step = height + theme().px(_GAP)
+    whole = len(cells) * step - theme().px(_GAP)
+    top = at.top() + (at.height() - whole) // 2
+    for cell in cells:
+        if not (isinstance(cell, VariantCell) and cell.is_carried):
+            cell.setGeometry(at.left(), top, at.width(), height)
+        top += step
 
 
 def _head(parent: QWidget, words: str, side: Side) -> QWidget:

@@ -86,7 +86,6 @@ class WorkshopRoom(Room):
         self.session.selection_changed.connect(self._draw)
         self.session.text_language_changed.connect(self._draw)
         self.session.checks.changed.connect(self._show_checks)
-        self.session.thumbnails.drawn.connect(self._show_pictures)
 
     # ---- what is shown --------------------------------------------------------
 
@@ -143,11 +142,6 @@ class WorkshopRoom(Room):
         if found is not None and self.isVisible():
             results = self.session.checks.about(Subject.CARD, found[0].id)
             self.bench.show_checks(*found, results)
-
-    def _show_pictures(self) -> None:
-        found = self.chosen()
-        if found is not None and self.isVisible():
-            self.bench.show_pictures(*found)
 
     def key_hints(self) -> Sequence[KeyHint]:
         """Keys for the ladder or for the form."""

@@ -85,6 +85,8 @@ class Workbench(QWidget):
     ) -> None:
         super().__init__(parent)
         self._session, self._thumbnails = session, thumbnails
+        self._shown: tuple[Card, Variant | None] | None = None
+        thumbnails.drawn.connect(self._show_drawn)
         used = theme()
         self.title_row = TitleRow()
         self.pane = LadderPane()
@@ -122,6 +124,7 @@ class Workbench(QWidget):
             source: the one to compare it with.
             results: the Protocol checks about the card.
         """
+        self._shown = card, variant
         self.title_row.show_card(card, self._session.text_language)
         self._show_ladder(card, variant, results)
         self.form.show_card(card, variant, source)
@@ -129,8 +132,11 @@ class Workbench(QWidget):
         self.side.show_card(card, today())
         self.side.show_checks(results)
 
-    def show_pictures(self, card: Card, variant: Variant | None) -> None:
+    def _show_drawn(self) -> None:
         """Show the pictures that have been drawn meanwhile."""
+        if self._shown is None or not self.isVisible():
+            return
+        card, variant = self._shown
         side = theme().px(_THUMB)
         self.ladder.show_pictures(
             {one.id: self._thumbnails.of(shown_on_plate(one), side) for one in card.variants}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
@@ -14,6 +15,7 @@ from PySide6.QtWidgets import (
 
 from authoring.editor.i18n import tr
 from authoring.editor.parts.field_row import FaultLine
+from authoring.editor.parts.flow import FlowLayout
 from authoring.editor.parts.labels import ElidedLabel, label
 from authoring.editor.parts.marks import Mark
 from authoring.editor.parts.segmented import Segmented
@@ -67,15 +69,20 @@ class Bench(QWidget):
         layout = QHBoxLayout(self)
         layout.setContentsMargins(used.px(24), used.px(12), used.px(24), used.px(8))
         layout.setSpacing(used.px(16))
-        layout.addWidget(self._left())
+        self.left = self._left()
+        layout.addWidget(self.left)
         layout.addWidget(self._middle(), 1)
         layout.addWidget(self.side)
-        self.side.setFixedWidth(used.px(360))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        used, wide = theme(), self.width()
+        self.left.setFixedWidth(min(used.px(250), int(wide * 0.21)))
+        self.side.setFixedWidth(min(used.px(360), int(wide * 0.31)))
 
     def _left(self) -> QWidget:
         used = theme()
         left = QWidget()
-        left.setFixedWidth(used.px(250))
         column = QVBoxLayout(left)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(used.px(8))
@@ -103,14 +110,12 @@ class Bench(QWidget):
         head.addWidget(self.state)
         head.addStretch(1)
         column.addLayout(head)
-        look = QHBoxLayout()
-        look.setSpacing(used.px(8))
-        look.addWidget(label(tr("View"), Type.SMALL, soft=True))
-        look.addWidget(self.view)
-        look.addWidget(label(tr("Near side"), Type.SMALL, soft=True))
-        look.addWidget(self.near)
-        look.addStretch(1)
-        column.addLayout(look)
+        # Each in a row of its own where both don't fit.
+        look = QWidget()
+        flow = FlowLayout(look)
+        flow.addWidget(_named(tr("View"), self.view))
+        flow.addWidget(_named(tr("Near side"), self.near))
+        column.addWidget(look)
         column.addWidget(self.canvas, 1)
         column.addWidget(self.moments)
         column.addWidget(self.problem)
@@ -152,3 +157,14 @@ class Bench(QWidget):
         self.alt_words = seen.alt
         self.alt.setText(tr("Words for the picture: {words}", words=seen.alt) if seen.alt else "")
         self.copy_alt.setVisible(bool(seen.alt))
+
+
+def _named(words: str, control: QWidget) -> QWidget:
+    """A control with its name before it."""
+    made = QWidget()
+    row = QHBoxLayout(made)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(theme().px(8))
+    row.addWidget(label(words, Type.SMALL, soft=True))
+    row.addWidget(control)
+    return made

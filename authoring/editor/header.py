@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QWidget
 
 from authoring.editor.i18n import tr
@@ -57,7 +57,7 @@ class SearchButton(QPushButton):
         used = theme()
         layout = QHBoxLayout(self)
         layout.setContentsMargins(used.px(12), 0, used.px(8), 0)
-        words = ElidedLabel(tr("Find a card, stage or command"), soft=True)
+        self._words = words = ElidedLabel(tr("Find a card, stage or command"), soft=True)
         key = KeyCap("Ctrl F")
         for part in (words, key):
             part.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
@@ -65,10 +65,21 @@ class SearchButton(QPushButton):
         layout.addWidget(key)
         self.setFixedHeight(used.px(32))
         self.setMinimumWidth(used.px(120))
-        self._wide = layout.sizeHint().width() + used.px(8)
+        self._whole = self._wide = layout.sizeHint().width() + used.px(8)
 
     def sizeHint(self) -> QSize:
         return QSize(self._wide, self.height())
+
+    def say_in(self, width: int) -> int:
+        """Say as much as a width has room for; returns the width that it takes."""
+        whole, short = tr("Find a card, stage or command"), tr("Find")
+        metrics = self._words.fontMetrics()
+        more = metrics.horizontalAdvance(whole) - metrics.horizontalAdvance(short)
+        fits = self._whole <= width
+        self._words.setText(whole if fits else short)
+        self._wide = self._whole if fits else self._whole - more
+        self.updateGeometry()
+        return self._wide
 
 
 class Header(QFrame):
@@ -102,9 +113,20 @@ class Header(QFrame):
         self._clinic = ElidedLabel(soft=True)
         layout.addWidget(self._clinic)
         layout.addSpacing(used.px(20))
-        search = SearchButton()
-        search.clicked.connect(self.search_wanted)
-        layout.addWidget(search)
+        self._search = SearchButton()
+        self._search.clicked.connect(self.search_wanted)
+        layout.addWidget(self._search)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Rather leave the clinic's name out than cut it: the window's title says it too."""
+        super().resizeEvent(event)
+        used = theme()
+        rooms = max(button.geometry().right() for button in self._buttons.values())
+        start = min(button.geometry().left() for button in self._buttons.values())
+        taken = used.px(24 + 24 + 8 + 36 + 24) + used.px(70) + rooms - start
+        room = self.width() - taken - self._search.say_in(self.width() - taken)
+        words = self._clinic.fontMetrics().horizontalAdvance(self._clinic.text())
+        self._clinic.setVisible(room >= words + used.px(20))
 
     def _want(self, key: str) -> None:
         # No button group: in one, Tab would reach the open room's button only.

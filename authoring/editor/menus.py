@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu
 from authoring.editor import i18n
 from authoring.editor.commands import command
 from authoring.editor.i18n import tr
+from authoring.editor.room import GROUP
 from authoring.editor.rooms import ROOMS
 from authoring.editor.theme import SCALES, ThemeName
 
@@ -28,6 +29,7 @@ class Menus:
         bar = window.menuBar()
         bar.clear()
         self.commands: list[QAction] = []
+        self._groups: dict[str, QMenu] = {}
         self._file(bar.addMenu(tr("&File")))
         self._edit(bar.addMenu(tr("&Edit")))
         self._view(bar.addMenu(tr("&View")))
@@ -164,7 +166,18 @@ class Menus:
         # clear() would delete the other room's commands, and their keys with them.
         for action in self.room_menu.actions():
             self.room_menu.removeAction(action)
+        for group in self._groups.values():
+            group.deleteLater()
+        self._groups = {}
         self.room_menu.setTitle(name)
         for action in actions:
-            self.room_menu.addAction(action)
+            self._menu_of(action).addAction(action)
         self.room_menu.menuAction().setVisible(bool(actions))
+
+    def _menu_of(self, action: QAction) -> QMenu:
+        words = str(action.property(GROUP) or "")
+        if not words:
+            return self.room_menu
+        if words not in self._groups:
+            self._groups[words] = self.room_menu.addMenu(words)
+        return self._groups[words]

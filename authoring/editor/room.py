@@ -24,6 +24,10 @@ class KeyHint:
     does: str
 
 
+GROUP = "group"
+"""Property of a command: the words of its submenu."""
+
+
 class Room(QWidget):
     """Base of every screen.
 
@@ -77,12 +81,19 @@ class Room(QWidget):
 
     # ---- for a room to use ------------------------------------------------------
 
-    def add_command(self, name: str, run: Callable[[], object], *, keys: Keys = "") -> QAction:
+    def add_command(
+        self, name: str, run: Callable[[], object], *, keys: Keys = "", group: str = ""
+    ) -> QAction:
         """Add a command of the room: to its menu, the shortcut sheet and the command search.
 
         ``actions()`` lists them. Its keys work while the focus is in the room.
+
+        Args:
+            group: the submenu that it stands in, in words; "" for the room's menu itself.
         """
-        return command(self, name, run, keys=keys)
+        action = command(self, name, run, keys=keys)
+        action.setProperty(GROUP, group)
+        return action
 
     def refresh_all(self) -> None:
         """Draw the present value as if for the first time."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -16,9 +17,9 @@ if TYPE_CHECKING:
 
 def add_commands(room: StageMapRoom) -> None:
     """Give the room its commands."""
-    _walking(room)
     _entries(room)
     _stages(room)
+    _walking(room)
     add = room.add_command
     add(tr("Show every field"), room.open_details, keys=["F2", "Return", "Enter"])
     add(tr("Close the details"), room.close_details, keys="Escape")
@@ -29,7 +30,7 @@ def add_commands(room: StageMapRoom) -> None:
 
 
 def _walking(room: StageMapRoom) -> None:
-    add = room.add_command
+    add = partial(room.add_command, group=tr("Go to"))
     mirrored = room.layoutDirection() == Qt.LayoutDirection.RightToLeft
     on, back = ("Left", "Right") if mirrored else ("Right", "Left")
     add(tr("Next stage"), lambda: room.selecting.walk(across=1), keys=on)
@@ -39,7 +40,8 @@ def _walking(room: StageMapRoom) -> None:
 
 
 def _entries(room: StageMapRoom) -> None:
-    do, add, menus = room.actions_of_map, room.add_command, room.menus
+    do, menus = room.actions_of_map, room.menus
+    add = partial(room.add_command, group=tr("Exercise"))
 
     def on_entry(run: Callable[[str], object]) -> Callable[[], None]:
         def act() -> None:
@@ -70,7 +72,7 @@ def _entries(room: StageMapRoom) -> None:
 
 
 def _stages(room: StageMapRoom) -> None:
-    do, add = room.actions_of_map, room.add_command
+    do, add = room.actions_of_map, partial(room.add_command, group=tr("Stage"))
     add(tr("Add a stage"), do.add_stage, keys="Ctrl+Shift+N")
     add(
         tr("Duplicate the stage"),

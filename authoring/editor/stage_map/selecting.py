@@ -120,6 +120,9 @@ class Selecting:
         if model is None:
             return
         ids = [stage.id for stage in model.stages]
+        if chosen.ids[0] not in ids:  # undone or redone away
+            self.stage(ids[0])
+            return
         at = ids.index(chosen.ids[0]) * 2 + (chosen.kind == "gate") + across
         if down > 0:
             cells = [c for c in model.cells if ids[c.stage] == chosen.ids[0]]

@@ -98,8 +98,9 @@ def _laid_out(layout: QLayout) -> Iterator[QWidget]:
 
 
 def _place(grid: QGridLayout, number: int) -> tuple[int, int]:
-    row, column, *_spans = cast("tuple[int, int, int, int]", grid.getItemPosition(number))
-    return row, column
+    """What stands beside several rows comes after them."""
+    row, column, rows, _columns = cast("tuple[int, int, int, int]", grid.getItemPosition(number))
+    return row + rows - 1, column
 
 
 def _bring_into_view(widget: QWidget) -> None:

@@ -77,6 +77,26 @@ def names(window: QWidget, key: Qt.Key, count: int) -> list[str]:
 ORDER = ["first", "second", "third", "upper left", "upper right", "lower"]
 
 
+def test_tab_comes_to_what_stands_beside_several_rows_after_them(qtbot: QtBot) -> None:
+    made = Window()
+    grid = QGridLayout(made)
+    grid.addWidget(field("beside"), 0, 1, 2, 1)
+    grid.addWidget(field("upper"), 0, 0)
+    grid.addWidget(field("lower"), 1, 0)
+    qtbot.addWidget(made)
+    made.show()
+    made.activateWindow()
+    qtbot.waitExposed(made)
+    names = []
+    for _ in range(3):
+        walk(made, ahead=True)
+        focus = QApplication.focusWidget()
+        names.append("" if focus is None else focus.objectName())
+    assert sorted(names) == ["beside", "lower", "upper"]
+    start = names.index("upper")
+    assert [*names[start:], *names[:start]] == ["upper", "lower", "beside"]
+
+
 def test_tab_follows_the_layout_round_and_round(form: Window) -> None:
     first_of(form).setFocus()
     assert names(form, Qt.Key.Key_Tab, 7) == [*ORDER, "first"]

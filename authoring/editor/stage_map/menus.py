@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint
-from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu
 
 from authoring.checks.result import Subject
@@ -14,6 +13,7 @@ from authoring.editor.i18n import tr
 from authoring.editor.parts.gauge import rung_sign
 from authoring.editor.parts.icons import mode_words
 from authoring.editor.place import Place
+from authoring.editor.room import GROUP
 from authoring.editor.stage_map.in_place import DosePopup, Pick, PickPopup
 from authoring.editor.stage_map.model import Cell
 from authoring.editor.stage_map.target import Target
@@ -195,7 +195,7 @@ class MapMenus:
 
     def entry_menu(self, _entry_id: str, at: QPoint) -> None:
         """The menu of an entry."""
-        self._open_menu(self._room.actions(), at)
+        self._open_menu(tr("Exercise"), at)
 
     def part_menu(self, kind: str, part_id: str, at: QPoint) -> None:
         """The menu of a stage's head or of a border."""
@@ -212,7 +212,7 @@ class MapMenus:
             )
             self.menu.popup(at)
         else:
-            self._open_menu(self._room.actions(), at)
+            self._open_menu(tr("Stage"), at)
 
     def _following(self, stage_id: str) -> str:
         model = self._room.model
@@ -220,7 +220,11 @@ class MapMenus:
         at = ids.index(stage_id) + 1 if stage_id in ids else len(ids)
         return ids[at] if at < len(ids) else ""
 
-    def _open_menu(self, commands: Sequence[QAction], at: QPoint) -> None:
+    def _open_menu(self, group: str, at: QPoint) -> None:
+        """The commands of one group, and those that are about whatever is selected."""
+        actions = self._room.actions()
         self.menu = QMenu(self._room)
-        self.menu.addActions(commands)
+        self.menu.addActions([each for each in actions if each.property(GROUP) == group])
+        self.menu.addSeparator()
+        self.menu.addActions([each for each in actions if each.property(GROUP) == ""][:1])
         self.menu.popup(at)

@@ -47,6 +47,11 @@ HOUSEHOLD = frozenset(
 """Supports that are assumed where nobody asked for them; people and aids are not."""
 
 
+def kit_of(kind: SupportKind) -> str:
+    """The kit term that a support is when an exercise lists it as kit: a chair is a chair."""
+    return kind.value.replace("_", "-")
+
+
 def other_side(side: Side) -> Side:
     """The opposite side; both and none stay as they are."""
     return {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT}.get(side, side)
@@ -59,7 +64,8 @@ class Facts:
     Attributes:
         presentation: the facts as for this side alone.
         conditions: conditions and their wider terms.
-        kit: owned kit by every term that it counts as.
+        kit: kit at hand by every term that it counts as; supports count as the kit of their name.
+        assumed: kit terms that are at hand only because nobody asked for supports.
         limits: surgeon's limits in force on this side.
         limbs: "leg" or "arm" or both: what weight bearing is about.
         limb_regions: regions of the limb that limits are about; empty means any.
@@ -71,6 +77,7 @@ class Facts:
     kit: Mapping[str, tuple[OwnedKit, ...]]
     supports: frozenset[SupportKind]
     supports_asked: bool
+    assumed: frozenset[str]
     limits: tuple[SurgeonLimit, ...]
     limbs: frozenset[str]
     limb_regions: frozenset[Region]
@@ -147,15 +154,19 @@ def facts_of(
     supports = own.supports
     owned = frozenset(item.kit for item in own.kit)
     at_hand = HOUSEHOLD if supports is None else frozenset(supports)
-    as_kit = {kind for kind in SupportKind if kind.value.replace("_", "-") in owned}
+    as_kit = {kind for kind in SupportKind if kit_of(kind) in owned}
+    kit = _kit_by_term(own.kit, terms)
+    lent = tuple(OwnedKit(kit=kit_of(kind)) for kind in SupportKind if kind in at_hand)
+    more = _kit_by_term((each for each in lent if each.kit not in kit), terms)
     regions = frozenset(own.limb) or frozenset(r for each in protocols for r in each.regions)
     return Facts(
         side=side,
         presentation=own,
         conditions=terms.all_wider(TermKind.CONDITION, own.conditions),
-        kit=_kit_by_term(own.kit, terms),
+        kit=immutabledict({**more, **kit}),
         supports=at_hand | as_kit,
         supports_asked=supports is not None,
+        assumed=frozenset(more) - frozenset(kit) if supports is None else frozenset(),
         limits=tuple(limit for limit in own.limits if _in_force(limit, side, today)),
         limbs=limbs_of(regions),
         limb_regions=regions,

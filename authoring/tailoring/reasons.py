@@ -133,7 +133,7 @@ PLAN: Mapping[str, str] = immutabledict(
             "Every exercise that trains for a criterion to move on is left out."
         ),
         "branch": "A finding is met for which the protocol says what follows.",
-        "supports-assumed": "Nobody asked for supports, so chair, wall and table are assumed.",
+        "supports-assumed": "Nobody asked what is at hand, so chair, wall and table are assumed.",
         "side-not-given": "The protocol works one side, and the affected side is not given.",
         "date-in-future": "A date lies in the future and is not used.",
         "label-like-a-name": "The label looks like a name or a number of identity.",

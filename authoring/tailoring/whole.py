@@ -9,10 +9,11 @@ from authoring.model.pacing import Cap
 from authoring.model.patient import Presentation
 from authoring.model.plan import LeftOut, NotCovered, PlanItem, Reason
 from authoring.model.protocol import Protocol, Stage
-from authoring.model.vocabulary import CautionKind, Side, Sides, TermKind, Weekday
+from authoring.model.vocabulary import CautionKind, Side, Sides, SupportKind, TermKind, Weekday
 from authoring.tailoring.case import Case
 from authoring.tailoring.criterion_text import criterion_text
 from authoring.tailoring.cuts import change_over_s, rounds_of, seconds_of, times_of, use_of
+from authoring.tailoring.facts import HOUSEHOLD
 from authoring.tailoring.filled import entry_of, place_of
 from authoring.tailoring.label import looks_like_identity
 from authoring.tailoring.reasons import HARD, why
@@ -66,17 +67,31 @@ def _branches(case: Case) -> Iterator[Reason]:
 
 def _gaps(case: Case, items: Sequence[PlanItem]) -> Iterator[Reason]:
     presentation = case.presentation
-    if presentation.supports is None and any(_is_supported(case, item) for item in items):
-        yield why("supports-assumed")
+    assumed = sorted({name for item in items for name in _assumed(case, item)})
+    if assumed:
+        listed = ", ".join(assumed)
+        yield why("supports-assumed", f"Nobody asked what is at hand; assumed are: {listed}.")
     one_sided = any(_sides(case, item) in (Sides.AFFECTED, Sides.OTHER) for item in items)
     if presentation.side is Side.NONE and one_sided:
         yield why("side-not-given")
 
 
-def _is_supported(case: Case, item: PlanItem) -> bool:
+def _assumed(case: Case, item: PlanItem) -> Iterator[str]:
+    """Supports of an exercise that are only assumed to be at hand, listed as such or as kit."""
     card = case.library.cards.get(item.card)
     variant = card.variant(item.variant) if card is not None else None
-    return variant is not None and bool(variant.supports)
+    if variant is None:
+        return
+    for rules in case.rules_for(item.side):
+        if not rules.facts.supports_asked:
+            yield from (_word(each.kind) for each in variant.supports if each.kind in HOUSEHOLD)
+        needed = {need.kit for need in variant.equipment if not need.spare}
+        for kit in sorted(needed & rules.facts.assumed):
+            yield case.terms.name(TermKind.KIT, kit)
+
+
+def _word(kind: SupportKind) -> str:
+    return kind.value.replace("_", " ")
 
 
 def _sides(case: Case, item: PlanItem) -> Sides | None:

@@ -15,6 +15,9 @@ from authoring.tailoring.reasons import CODES
 from authoring.tailoring.release import release
 from authoring.tailoring.request import Request
 
+HOUSEHOLD = {"chair", "wall", "table", "other_limb"}
+"""What is taken to be in every home where nobody asked (common practice, no source)."""
+
 
 def up(library: Library, kind: TermKind, term_id: str) -> set[str]:
     """A term and all wider ones."""
@@ -75,7 +78,9 @@ def excluded(
 def not_at_hand(
     library: Library, patient: Presentation, item: PlanItem, variant: Variant
 ) -> Iterator[str]:
-    owned = {wide for each in patient.kit for wide in up(library, TermKind.KIT, each.kit)}
+    supports = HOUSEHOLD if patient.supports is None else {e.value for e in patient.supports}
+    names = [*(each.kit for each in patient.kit), *(e.replace("_", "-") for e in supports)]
+    owned = {wide for each in names for wide in up(library, TermKind.KIT, each)}
     for need in variant.equipment:
         if not need.spare and need.kit not in owned:
             yield f"{item.id}: {need.kit} is not owned"

@@ -43,4 +43,7 @@ class ReasonLines(QWidget):
                 self._grid.addWidget(line, at, 1)
             else:
                 self._grid.addWidget(line, at, 0, 1, 2)
-        self.setVisible(bool(self._shown))
+        if not self._shown:
+            self.hide()
+        elif self.parentWidget() is not None:  # without one it would be a window
+            self.show()

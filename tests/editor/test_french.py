@@ -26,6 +26,7 @@ position tempo
 """Loanwords, names, keys and words of anatomy that French and English share."""
 
 SAME = frozenset(SHARED.split()) | {
+    "Plans",
     "Alt U",
     "Alt ↑ ↓",
     "Ctrl J",

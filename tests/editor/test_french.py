@@ -17,7 +17,8 @@ MESSAGES = [message for message in CATALOGUE if message.id]
 SHARED = """
 A4 Abduction Action Adduction Angle Angles Circuit Code Code. Codes Codes. Compression
 Consensus Contacts Ctrl+E Ctrl+P DOI Date Distance Dose Doses Explosive Extension F6 Flexion
-Force Image Inversion Licence Licence. Logo Logo. Machine Message Minutes Moment Moments Motivation Newtons
+Force Image Inversion Licence Licence. Logo Logo. Machine Message Minutes Moment Moments Motivation
+Newtons
 Note Note. PDF Page Patient Performance Points Poses Position Positions Progression Pronation
 Publications. Question Restriction Rotation Rungbook Source Sources Sprint Standard
 Supination Surface Tab Table Tempo Total Total. Version Version. Watts Word Yards dose

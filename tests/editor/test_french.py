@@ -33,6 +33,7 @@ SAME = frozenset(SHARED.split()) | {
     "Ctrl J",
     "Ctrl ↑ ↓",
     "Plan",
+    "Plans",
     "Rungbook {version}",
     "Version {version}",
     "abduction (− adduction)",

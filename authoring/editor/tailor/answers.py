@@ -8,8 +8,10 @@ from attrs import frozen
 
 from authoring.dosage.pain import rule_in_force
 from authoring.model.base import evolve
+from authoring.model.card import Variant
 from authoring.model.caution import RedFlag
 from authoring.model.library import Library
+from authoring.model.load import WeightLoad
 from authoring.model.pain import PainRule
 from authoring.model.patient import ExercisePain, FlagAnswer, OwnedKit, Presentation
 from authoring.model.protocol import Protocol
@@ -111,18 +113,27 @@ def kit_of(library: Library, cards: Iterable[str], language: str) -> tuple[KitAs
         for term in library.manifest.terms
         if term.kind.value == "kit"
     }
-    found: dict[str, KitAsked] = {}
-    for card in (library.cards[one] for one in cards if one in library.cards):
-        for need in (need for variant in card.variants for need in variant.equipment):
-            unit = next((one for one in Unit if one.value == need.unit), None)
-            known = found.get(need.kit)
-            found[need.kit] = KitAsked(
-                need.kit,
-                names.get(need.kit, need.kit),
-                unit or (known.unit if known else None),
-                max(need.count, known.count if known else 1),
-            )
-    return tuple(sorted(found.values(), key=lambda each: each.name.casefold()))
+    needs = [
+        (need, _is_weighted(variant))
+        for card in cards
+        if card in library.cards
+        for variant in library.cards[card].variants
+        for need in variant.equipment
+    ]
+    found = []
+    for kit in dict.fromkeys(need.kit for need, _ in needs):
+        mine = [(need, weighted) for need, weighted in needs if need.kit == kit]
+        units = [one for need, _ in mine for one in Unit if one.value == need.unit]
+        # Kit that is nowhere used without a weight is the weight.
+        units += [Unit.KILOGRAMS] if all(weighted for _, weighted in mine) else []
+        count = max(need.count for need, _ in mine)
+        found.append(KitAsked(kit, names.get(kit, kit), next(iter(units), None), count))
+    return tuple(sorted(found, key=lambda each: each.name.casefold()))
+
+
+def _is_weighted(variant: Variant) -> bool:
+    loads = variant.dose.loads if variant.dose is not None else ()
+    return any(isinstance(load, WeightLoad) for load in loads)
 
 
 def most_allowed(rule: PainRule | None) -> float | None:

@@ -117,7 +117,7 @@ class Desk(QObject):
         except ModelError as error:
             self.refused.emit(str(error))
             return False
-        self._put(name, new, merge_key)
+        self.put(name, new, merge_key)
         return True
 
     def answer(
@@ -139,7 +139,7 @@ class Desk(QObject):
     def see_done(self, item: str, done: bool) -> None:
         """Note that an exercise was seen done in the room today."""
         day = today() if done else None
-        self._put(tr("Seen done"), work.seen(self.work, item, day))
+        self.put(tr("Seen done"), work.seen(self.work, item, day))
 
     def _decide(self, name: str, change: Callable[[Work], Work]) -> bool:
         try:
@@ -147,10 +147,11 @@ class Desk(QObject):
         except (OverrideError, ModelError) as error:
             self.refused.emit(str(error))
             return False
-        self._put(name, new)
+        self.put(name, new)
         return True
 
-    def _put(self, name: str, new: Work, merge_key: str = "") -> None:
+    def put(self, name: str, new: Work, merge_key: str = "") -> None:
+        """Put another value in the work's place, as a step of its own undo."""
         self._history = self._history.edited(name, new, merge_key)
         self._keep.start()
         self.changed.emit()

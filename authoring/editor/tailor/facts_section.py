@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
 from authoring.editor.form_context import FormContext
@@ -40,7 +41,7 @@ class Facts(Section):
         self.opener.setProperty("quiet", True)
         self.opener.setCheckable(True)
         self.opener.toggled.connect(self._open)
-        self.rows.addWidget(self.opener)
+        self.rows.addWidget(self.opener, 0, Qt.AlignmentFlag.AlignLeading)
         self._shown: tuple[object, ...] = ()
         self._say()
         if is_open:

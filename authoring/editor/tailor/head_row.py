@@ -13,11 +13,10 @@ from authoring.editor.theme import Type, theme
 
 class HeadRow(QWidget):
     """Signals:
-    new_wanted(), plans_wanted(), review_wanted(), save_wanted(), notes_wanted(),
+    plans_wanted(), review_wanted(), save_wanted(), notes_wanted(),
     file_wanted(Format), print_wanted()
     """
 
-    new_wanted = Signal()
     plans_wanted = Signal()
     review_wanted = Signal()
     save_wanted = Signal()
@@ -29,21 +28,20 @@ class HeadRow(QWidget):
         super().__init__(parent)
         self.title = ElidedLabel(style=Type.TITLE)
         self.soft = ElidedLabel(soft=True)
-        self.new = self._button(tr("New plan"), self.new_wanted)
-        self.plans = QPushButton(tr("Recent plans"))
+        self.plans = QPushButton(tr("Plans"))
         self.plans_menu = QMenu(self)
         self.plans.setMenu(self.plans_menu)
         self.plans_menu.aboutToShow.connect(self.plans_wanted)
         self.review = self._button(tr("Review…"), self.review_wanted)
         self.save = self._button(tr("Save plan"), self.save_wanted)
-        self.notes = self._button(tr("Copy for notes"), self.notes_wanted)
+        self.notes = self._button(tr("Copy text"), self.notes_wanted)
         self.files = {
             kind: self._file(format_words(kind), kind)
             for kind in (Format.PDF, Format.WORD, Format.WEB)
         }
         self.print = self._button(tr("Print…"), self.print_wanted)
         self.print.setToolTip(tr("Ctrl+P"))
-        for button in (self.new, self.plans, self.review, self.notes):
+        for button in (self.plans, self.review, self.notes):
             button.setProperty("quiet", True)
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
@@ -53,7 +51,6 @@ class HeadRow(QWidget):
         row.addWidget(self.soft, 1)
         row.addStretch(1)
         for part in (
-            self.new,
             self.plans,
             self.review,
             self.notes,

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.parts.flow import FlowLayout
 from authoring.editor.parts.gauge import RungGauge, rung_words
 from authoring.editor.parts.icons import IconView, icon_of_mode, mode_words
 from authoring.editor.parts.labels import label
@@ -66,16 +67,14 @@ class ItemView(QFrame):
         rows.addLayout(self._buttons())
         whole.addLayout(rows, 1)
 
-    def _buttons(self) -> QHBoxLayout:
-        row = QHBoxLayout()
-        row.setSpacing(theme().px(4))
+    def _buttons(self) -> FlowLayout:
+        row = FlowLayout(gap=4)
         self.easier = self._button(tr("Easier"), lambda: self.step_wanted.emit(-1))
         self.harder = self._button(tr("Harder"), lambda: self.step_wanted.emit(1))
         self.change = self._button(tr("Change…"), self.open_form)
         self.remove = self._button(tr("Take out"), self.remove_wanted.emit)
         for button in (self.easier, self.harder, self.change, self.remove):
             row.addWidget(button)
-        row.addStretch(1)
         self.seen = Tick(tr("Seen done"))
         self.seen.clicked.connect(self.seen_changed)
         row.addWidget(self.seen)

@@ -17,7 +17,7 @@ V = TypeVar("V")
 class Letters(Segmented[V]):
     """One of a few values; its first letter chooses it, and typing goes on in the next row.
 
-    A letter that two choices share goes from one to the next.
+    Where an earlier choice has that letter already, the next letter of the words does it.
 
     Signals:
         typed(): a value was chosen by its letter.
@@ -33,30 +33,24 @@ class Letters(Segmented[V]):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(name, choices, value, parent)
-        self._words = [(choice[0], choice[1].casefold()) for choice in choices]
+        self._of_letter: dict[str, V] = {}
+        for choice in choices:
+            letters = (one for one in choice[1].casefold() if one.isalpha())
+            free = next((one for one in letters if one not in self._of_letter), "")
+            self._of_letter[free] = choice[0]
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.ShortcutOverride:
-            if self._of_letter(event.text()):
+        if isinstance(event, QKeyEvent) and event.text().casefold() in self._of_letter:
+            if event.type() == QEvent.Type.ShortcutOverride:
                 event.accept()  # a single letter of the room would take it
                 return True
-        elif isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            found = self._of_letter(event.text())
-            if found:
-                self._take(found)
+            if event.type() == QEvent.Type.KeyPress and event.text():
+                self._take(self._of_letter[event.text().casefold()])
                 return True
         return super().eventFilter(watched, event)
 
-    def _of_letter(self, letter: str) -> list[V]:
-        if len(letter) != 1 or not letter.isalpha():
-            return []
-        return [value for value, words in self._words if words.startswith(letter.casefold())]
-
-    def _take(self, found: list[V]) -> None:
-        now = found.index(self.value) if self.value in found else -1
-        value = found[(now + 1) % len(found)]
+    def _take(self, value: V) -> None:
         self.choose(value)
         self.button(value).setFocus()
         self.chosen.emit(value)
-        if len(found) == 1:
-            self.typed.emit()
+        self.typed.emit()

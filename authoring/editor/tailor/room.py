@@ -8,7 +8,14 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QStandardPaths, Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QKeySequence, QShowEvent
-from PySide6.QtWidgets import QApplication, QFileDialog, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFileDialog,
+    QHBoxLayout,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from authoring.editor.i18n import day_words, tr
 from authoring.editor.page.files import Format
@@ -25,10 +32,14 @@ from authoring.editor.tailor.notes import notes_of
 from authoring.editor.tailor.page_pane import PagePane
 from authoring.editor.tailor.plan_pane import PlanPane
 from authoring.editor.tailor.questions import Questions
+from authoring.editor.tailor.review_pane import ReviewPane
 from authoring.editor.theme import theme
 from authoring.handout.document import PageSize
 from authoring.model.library import Library
 from authoring.model.vocabulary import OverrideKind
+
+_FEWEST_ACTIONS = 4
+"""Entries of the menu of plans, separators included, where at least one plan is listed."""
 
 
 class TailorRoom(Room):
@@ -59,14 +70,16 @@ class TailorRoom(Room):
         columns = QHBoxLayout()
         columns.setSpacing(used.px(12))
         columns.addWidget(self.questions)
-        columns.addWidget(self.plan_pane, 5)
+        self.middle = QStackedWidget()
+        self.middle.addWidget(self.plan_pane)
+        columns.addWidget(self.middle, 5)
         columns.addWidget(self.page, 4)
         rows.addLayout(columns, 1)
 
     def _connect(self) -> None:
         head = self.head
-        head.new_wanted.connect(self.desk.begin)
         head.plans_wanted.connect(self._list_plans)
+        head.review_wanted.connect(self.begin_review)
         head.save_wanted.connect(self.save_plan)
         head.notes_wanted.connect(self.copy_notes)
         head.file_wanted.connect(self.save_page)
@@ -87,6 +100,7 @@ class TailorRoom(Room):
         self.add_command(tr("Copy the plan for the notes"), self.copy_notes, keys="Ctrl+Shift+C")
         self.add_command(tr("Save the plan"), self.save_plan, keys="Ctrl+Shift+S")
         self.add_command(tr("New plan"), self.desk.begin, keys="Ctrl+Shift+N")
+        self.add_command(tr("Review the plan"), self.begin_review, keys="Ctrl+Shift+R")
         self.add_command(tr("Folder for plans…"), self.choose_folder)
         self.add_command(tr("Harder"), lambda: self._step(1), keys="Alt+Up")
         self.add_command(tr("Easier"), lambda: self._step(-1), keys="Alt+Down")
@@ -180,7 +194,7 @@ class TailorRoom(Room):
         )
         self.head.notes.setEnabled(self.desk.plan is not None)
         self.head.save.setEnabled(self.desk.plan is not None and self.desk.is_dirty)
-        self.head.review.setEnabled(self.desk.path is not None)
+        self.head.review.setEnabled(self.desk.plan is not None and bool(self.desk.plan.items))
 
     # ---- the plan ------------------------------------------------------------------------
 
@@ -199,6 +213,26 @@ class TailorRoom(Room):
         view = self._item()
         if view is not None:
             self.plan_pane.decide(view.face.id, OverrideKind.REMOVED)
+
+    def begin_review(self) -> None:
+        """Ask what happened since the plan was made; its table stands in the plan's place."""
+        plan = self.desk.plan
+        if plan is None or self.middle.count() > 1:
+            return
+        pane = ReviewPane(self.session, self.desk, plan)
+        pane.ended.connect(self._end_review)
+        self.middle.addWidget(pane)
+        self.middle.setCurrentWidget(pane)
+        first = next(iter(pane.items.values()), None)
+        if first is not None:
+            next(iter(first.cells.values())).setFocus()
+
+    def _end_review(self) -> None:
+        pane = self.middle.widget(1)
+        self.middle.setCurrentWidget(self.plan_pane)
+        if pane is not None:
+            self.middle.removeWidget(pane)
+            pane.deleteLater()
 
     # ---- where it goes --------------------------------------------------------------------
 
@@ -244,11 +278,14 @@ class TailorRoom(Room):
     def _list_plans(self) -> None:
         menu = self.head.plans_menu
         menu.clear()
+        menu.addAction(tr("New plan")).triggered.connect(self.desk.begin)
+        menu.addSeparator()
+        menu.addSection(tr("Recent plans"))
         folder = self.desk.folder
         for kept in plans_folder.recent(folder) if folder is not None else ():
             action = menu.addAction(f"{kept.label}  {day_words(kept.day)}")
             action.triggered.connect(partial(self._open, kept.path))
-        if menu.isEmpty():
+        if len(menu.actions()) < _FEWEST_ACTIONS:
             menu.addAction(tr("None yet")).setEnabled(False)
         menu.addSeparator()
         menu.addAction(tr("Folder for plans…")).triggered.connect(self.choose_folder)

@@ -45,10 +45,9 @@ class OneStage(QWidget):
         self.numbers.chosen.connect(self._choose)
         head.addWidget(self.numbers)
         rows.addLayout(head)
-        self.reasons = ReasonLines()
+        self.reasons, self.gate = ReasonLines(self), ReasonLines(self)
         self.reasons.show_lines([(words, None, False) for words in face.reasons])
         rows.addWidget(self.reasons)
-        self.gate = ReasonLines()
         lines: list[tuple[str, Mark | None, bool]] = [
             (criterion_words(each), _MARKS[each.verdict], False) for each in face.gate
         ]

@@ -11,6 +11,7 @@ from authoring.checks.context import Context
 from authoring.checks.naming import listed, quoted
 from authoring.checks.placed import Placed, card_name, placed, variant_name
 from authoring.checks.result import Strength, Subject
+from authoring.dosage.kit_loads import lacks_kit
 from authoring.model.card import Card, Variant
 from authoring.model.dose import (
     Distance,
@@ -180,6 +181,28 @@ def dose_fits_others(protocol: Protocol, context: Context) -> Iterator[Spot]:
                     ),
                     say("Allow the variant, or take it out of the list."),
                 )
+
+
+@check(
+    "dose-load-without-kit",
+    Strength.SHOULD,
+    *BOTH,
+    says="A dose has a band or a weight, and a variant that it fits lists none.",
+    why="CERT item 1 asks for the kit, item 13 for the dose: the two must agree.",
+)
+def loads_without_kit(value: Card | Protocol, context: Context) -> Iterator[Spot]:
+    for each in fitted(value, context):
+        for part in parts(each.dose, each.path):
+            if any(lacks_kit(load, each.variant) for load in part.loads):
+                yield Spot(
+                    f"{part.path}.loads",
+                    say(
+                        "The dose of {name} has a load that needs kit it does not list.",
+                        name=each.name,
+                    ),
+                    say("List the kit, or give this variant a dose of its own."),
+                )
+                break
 
 
 def _once_each(spots: Iterable[Spot]) -> Iterator[Spot]:

@@ -87,7 +87,7 @@ def _assumed(case: Case, item: PlanItem) -> Iterator[str]:
             yield from (_word(each.kind) for each in variant.supports if each.kind in HOUSEHOLD)
         needed = {need.kit for need in variant.equipment if not need.spare}
         for kit in sorted(needed & rules.facts.assumed):
-            yield case.terms.name(TermKind.KIT, kit)
+            yield case.terms.name(TermKind.KIT, kit).casefold()
 
 
 def _word(kind: SupportKind) -> str:

@@ -17,7 +17,14 @@ from authoring.model.dose import (
     Tempo,
 )
 from authoring.model.library import Library
-from authoring.model.load import EffortLoad, Measure, NumberRange, PercentLoad, ReserveLoad
+from authoring.model.load import (
+    BandLoad,
+    EffortLoad,
+    Measure,
+    NumberRange,
+    PercentLoad,
+    ReserveLoad,
+)
 from authoring.model.sources import Reference
 from authoring.model.vocabulary import (
     Basis,
@@ -139,6 +146,11 @@ ROWS: list[tuple[str, Library, str]] = [
         "dose-fits-not-allowed",
         protocol_with(f"{FIRST}.dose_fits", ("hop",)),
         f"{FIRST}.dose_fits[0]",
+    ),
+    (
+        "dose-load-without-kit",
+        card_with("variants[2].dose", evolve(REPETITIONS, loads=(BandLoad(band="band"),))),
+        "variants[2].dose.loads",
     ),
     (
         "dose-isometric-with-tempo",

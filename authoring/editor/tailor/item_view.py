@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QScrollArea, QVBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
 from authoring.editor.parts.flow import FlowLayout
@@ -142,3 +142,13 @@ class ItemView(QFrame):
         if self.form.isVisible():
             self.form.dose.setFocus()
             self.form.dose.selectAll()
+            QTimer.singleShot(0, self._bring_into_view)
+
+    def _bring_into_view(self) -> None:
+        """Scroll to the fields, which got their place only now."""
+        above = self.parentWidget()
+        while above is not None and not isinstance(above, QScrollArea):
+            above = above.parentWidget()
+        if above is not None:
+            margin = theme().px(24)
+            above.ensureWidgetVisible(self.form, margin, margin)

@@ -6,7 +6,7 @@ from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from authoring.editor.i18n import tr, tr_n
+from authoring.editor.i18n import ltr, tr, tr_n
 from authoring.editor.tailor.faces import PlanFace
 from authoring.editor.theme import Type, theme
 
@@ -61,7 +61,7 @@ class MinutesBar(QWidget):
         painter.setFont(used.font(Type.SMALL))
         painter.setPen(used.colour("ink"))
         inside = at.adjusted(used.px(4), 0, -used.px(4), 0)
-        long = f"{number}  {words}" if number else words
+        long = ltr(f"{number}  {words}") if number else words
         fits = painter.fontMetrics().horizontalAdvance(long) <= inside.width()
         short = str(number) if number else str(minutes)
         flags = Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeading

@@ -120,7 +120,7 @@ class PlanPane(QScrollArea):
                 self._items.insertWidget(at, known)
 
     def _new(self, face: ItemFace) -> ItemView:
-        view = ItemView(face)
+        view = ItemView(face, self.widget())
         item = face.id
         view.step_wanted.connect(lambda step: self.step(item, step))
         view.remove_wanted.connect(lambda: self.decide(item, OverrideKind.REMOVED))

@@ -19,6 +19,7 @@ from authoring.tailoring.review import Reviewed
 
 COLUMNS = (
     "sessions_done",
+    "sessions_running",
     "pain_during",
     "pain_next_morning",
     "reps_reached",

@@ -22,6 +22,7 @@ def column_words() -> Mapping[str, str]:
     """The heads of the table."""
     return {
         "sessions_done": tr("Sessions"),
+        "sessions_running": tr("As asked, in a row"),
         "pain_during": tr("Pain during"),
         "pain_next_morning": tr("Next morning"),
         "reps_reached": tr("Reps"),
@@ -65,19 +66,19 @@ class ReviewRow(QWidget):
     def _read(self, column: str, typed: str) -> None:
         cell = self.cells[column]
         words = typed.strip().replace(",", ".")
+        most = 10 if column.startswith("pain") else 1000
         try:
             number = float(words) if words else None
         except ValueError:
             number, wrong = None, True
         else:
-            low_ten = column.startswith("pain")
-            wrong = number is not None and not 0 <= number <= (10 if low_ten else 1000)
+            wrong = number is not None and not 0 <= number <= most
         if bool(cell.property("fault")) != wrong:
             cell.setProperty("fault", wrong)
             cell.style().unpolish(cell)
             cell.style().polish(cell)
-        cell.setAccessibleDescription(tr("A number from 0 to 10.") if wrong else "")
-        whole = column in ("sessions_done", "reps_reached", "seconds_reached")
+        cell.setAccessibleDescription(tr("A number from 0 to {most}.", most=most) if wrong else "")
+        whole = column not in ("pain_during", "pain_next_morning", "load_reached")
         if not wrong:
             self.figure_given.emit(column, int(number) if whole and number is not None else number)
 

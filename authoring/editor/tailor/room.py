@@ -188,7 +188,7 @@ class TailorRoom(Room):
         failed = self.page.is_failed
         self.head.show_state(
             may=state.may and not failed,
-            main=state.may and not draft and not failed,
+            main=state.may and not draft and not failed and self.middle.count() == 1,
             draft=draft,
             why=state.sentence,
         )
@@ -223,6 +223,7 @@ class TailorRoom(Room):
         pane.ended.connect(self._end_review)
         self.middle.addWidget(pane)
         self.middle.setCurrentWidget(pane)
+        self._show_going()
         first = next(iter(pane.items.values()), None)
         if first is not None:
             next(iter(first.cells.values())).setFocus()
@@ -233,6 +234,7 @@ class TailorRoom(Room):
         if pane is not None:
             self.middle.removeWidget(pane)
             pane.deleteLater()
+        self._show_going()
 
     # ---- where it goes --------------------------------------------------------------------
 

@@ -12,6 +12,7 @@ from functools import partial
 
 from docx.oxml.xmlchemy import BaseOxmlElement
 
+from authoring.handout.choices import Layout
 from authoring.handout.document import (
     BlockHeading,
     Diary,
@@ -30,6 +31,7 @@ from authoring.handout.document import (
     Stairs,
     StopBox,
 )
+from authoring.handout.docx_close import MOST_IN_ROWS, write_cards, write_close_exercise
 from authoring.handout.docx_diary import write_diary, write_ready, write_small_print
 from authoring.handout.docx_exercise import Place, write_exercise
 from authoring.handout.docx_format import ParagraphFormat
@@ -77,11 +79,14 @@ def page_starts(document: HandoutDocument) -> frozenset[int]:
     """Indexes of the parts that begin a page.
 
     Exercises begin one where they follow the overview directly, the diary always
-    does, and in large print every exercise. A single exercise flows on.
+    does, and in large print every exercise. A single exercise flows on, and so does all of a
+    compact sheet.
     """
     starts: set[int] = set()
     parts = document.parts
     large = document.print_size is PrintSize.LARGE
+    if document.layout is not Layout.FULL and not large:
+        return frozenset()
     exercises = sum(isinstance(part, Exercise) for part in parts)
     for index, part in enumerate(parts):
         before = parts[index - 1] if index else None
@@ -114,7 +119,7 @@ def _write_part(sheet: Sheet, document: HandoutDocument, index: int, *, new_page
         case StageHeading() | BlockHeading() | ExtraSheet():
             _write_heading(sheet, part, new_page=new_page)
         case Exercise():
-            write_exercise(sheet, part, _place(document.parts, index, new_page=new_page))
+            _write_exercise(sheet, document, part, index, new_page=new_page)
         case Diary():
             section = partial(_section, sheet, document)
             write_diary(sheet, part, new_page=new_page, section=section)
@@ -122,6 +127,20 @@ def _write_part(sheet: Sheet, document: HandoutDocument, index: int, *, new_page
             write_ready(sheet, part)
         case SmallPrint():
             write_small_print(sheet, part)
+
+
+def _write_exercise(
+    sheet: Sheet, document: HandoutDocument, part: Exercise, index: int, *, new_page: bool
+) -> None:
+    place = _place(document.parts, index, new_page=new_page)
+    if not sheet.measures.close:
+        write_exercise(sheet, part, place)
+        return
+    run = [each for each in document.parts if isinstance(each, Exercise)]
+    if document.layout is not Layout.OVERVIEW or len(run) <= MOST_IN_ROWS:
+        write_close_exercise(sheet, part, place)
+    elif part is run[0]:
+        write_cards(sheet, run, place.heading)
 
 
 def _write_heading(

@@ -36,7 +36,7 @@ class Place:
 def write_exercise(sheet: Sheet, part: Exercise, place: Place) -> None:
     """Heading with dose, pictures beside the steps, cautions, then the ways to change it."""
     start = sheet.mark
-    _heading(sheet, part, place)
+    write_name(sheet, part, place)
     sheet.optional(sheet.body, "Why", part.why)
     if sheet.measures.large or len(part.pictures) > 2:
         _one_column(sheet, part)
@@ -46,10 +46,11 @@ def write_exercise(sheet: Sheet, part: Exercise, place: Place) -> None:
         sheet.hold_together(start)
 
 
-def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
+def write_name(sheet: Sheet, part: Exercise, place: Place) -> None:
+    """Number and name, and the dose beside them where both fit one line, else below."""
     measures = sheet.measures
-    hang = measures.hang_mm * 1.75
     size = measures.sizes.name
+    hang = badge_mm(sheet, part.number)
     at = measures.half_mm + GUTTER_MM
     beside = (
         not measures.large
@@ -60,6 +61,8 @@ def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
     if beside and part.dose:
         runs += [sheet.tab(), sheet.run(part.dose, "DoseInline")]
     look = ParagraphFormat(
+        left_mm=hang,
+        hanging_mm=hang,
         tabs=(Tab(hang), Tab(at)),
         page_break=place.new_page or None,
         before_pt=0 if place.new_page else None,
@@ -69,13 +72,19 @@ def _heading(sheet: Sheet, part: Exercise, place: Place) -> None:
         sheet.optional(sheet.body, "Dose", part.dose)
 
 
+def badge_mm(sheet: Sheet, number: int) -> float:
+    """Indent of a name behind its number: the same for all, but more for a long number."""
+    badge = text_width_mm(f" {number} ", sheet.measures.sizes.name)
+    return max(sheet.measures.hang_mm * 1.75, badge + 2.5)
+
+
 # ---- pictures and words -----------------------------------------------------
 
 
 def _one_column(sheet: Sheet, part: Exercise) -> None:
     """Large print, or a row of many pictures: everything below one another."""
     _picture_rows(sheet, part.pictures)
-    for write in (_facts, _steps, _tips, _take_care):
+    for write in (write_facts_of, write_steps, write_tips, write_cares):
         write(sheet, sheet.body, part)
     if part.changes:
         looks = [[_panel(sheet, above=index > 0, left=False)] for index in range(len(part.changes))]
@@ -103,7 +112,7 @@ def _two_columns(sheet: Sheet, part: Exercise) -> None:
     (left, right), *below = cells
     if part.pictures:
         _beside(sheet, left, part.pictures)
-    for index, write in enumerate((_facts, _steps, _tips, _take_care)):
+    for index, write in enumerate((write_facts_of, write_steps, write_tips, write_cares)):
         write(sheet, left if index < _left_share(part) else right, part)
     places = [cell for row in below for cell in row]
     for cell, change in zip(places, part.changes, strict=False):
@@ -128,25 +137,25 @@ def _has_facts(part: Exercise) -> bool:
     return any(text.strip() for text in (*part.details, part.needs, part.start))
 
 
-def _facts(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+def write_facts_of(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     details = [text for text in part.details if text.strip()]
     sheet.optional(parent, "Detail", " ".join(details))
     sheet.optional(parent, "Detail", part.needs)
     sheet.optional(parent, "Detail", part.start)
 
 
-def _steps(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+def write_steps(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     if part.steps:
         sheet.items(parent, "Steps", _lines(part.steps), sheet.new_list())
 
 
-def _tips(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+def write_tips(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     if part.tips:
         sheet.optional(parent, "TipsHeading", part.tips_heading)
         sheet.items(parent, "ListBullet", _lines(part.tips), BULLETS)
 
 
-def _take_care(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
+def write_cares(sheet: Sheet, parent: BaseOxmlElement, part: Exercise) -> None:
     for care in part.cares:
         _marked(sheet, parent, "Caution", care_mark(sheet.brand), (care.lead, care.text))
     for stop in part.stops:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from attrs import frozen
 
+from authoring.handout.choices import Layout
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
 from authoring.handout.docx_format import POINTS_PER_MM
 
@@ -25,6 +26,8 @@ class TypeSizes:
 
 
 STANDARD = TypeSizes(title=30, name=22, phone=20, section=16, lead=14, body=12.5, footer=10)
+CLOSE = TypeSizes(title=24, name=16, phone=18, section=14, lead=12.5, body=12, footer=10)
+OVERVIEW = TypeSizes(title=20, name=14, phone=18, section=13, lead=12, body=12, footer=10)
 LARGE = TypeSizes(title=36, name=32, phone=30, section=24, lead=20, body=18, footer=14)
 
 
@@ -36,6 +39,7 @@ class Measures:
         width_mm, height_mm: the sheet.
         side_mm, top_mm, bottom_mm: margins.
         large: large print, laid out in one column.
+        close: the compact sheet and the overview, set closely; large print never is.
         hang_mm: indent that list items, cautions and marks share.
     """
 
@@ -47,6 +51,7 @@ class Measures:
     hang_mm: float
     top_mm: float = 16
     bottom_mm: float = 19
+    close: bool = False
 
     @property
     def text_mm(self) -> float:
@@ -63,13 +68,19 @@ def measures_of(document: HandoutDocument) -> Measures:
     """The measures for the paper and print size that ``document`` asks for."""
     large = document.print_size is PrintSize.LARGE
     letter = document.page_size is PageSize.LETTER
+    close = document.layout is not Layout.FULL and not large
+    near = OVERVIEW if document.layout is Layout.OVERVIEW else CLOSE
+    side = (17 if close else 21) if letter else (15 if close else 18)
     return Measures(
-        sizes=LARGE if large else STANDARD,
+        sizes=LARGE if large else near if close else STANDARD,
         large=large,
         width_mm=215.9 if letter else 210,
         height_mm=279.4 if letter else 297,
-        side_mm=21 if letter else 18,
-        hang_mm=HANG_MM * 1.4 if large else HANG_MM,
+        side_mm=side,
+        hang_mm=HANG_MM * (1.4 if large else 0.8 if close else 1),
+        top_mm=14 if close else 16,
+        bottom_mm=16 if close else 19,
+        close=close,
     )
 
 

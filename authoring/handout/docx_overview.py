@@ -202,7 +202,7 @@ def write_facts(sheet: Sheet, part: Facts) -> None:
 
 def write_notes(sheet: Sheet, part: Notes) -> None:
     """A headed run of text; framed text stands on a tinted panel."""
-    sheet.paragraph(sheet.body, "PanelHeading" if part.framed else "Heading1", part.heading)
+    sheet.optional(sheet.body, "PanelHeading" if part.framed else "Heading1", part.heading)
     hang = sheet.measures.hang_mm
     inset = ParagraphFormat(left_mm=PANEL_INSET_MM + hang, hanging_mm=hang)
     look = inset if part.framed else ParagraphFormat()

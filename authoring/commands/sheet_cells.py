@@ -109,7 +109,7 @@ def sheet_of(folder: Path, tell: Tell = silent) -> Sheet:
         cards = tuple(_showing(library, pose=slug))
         try:
             pictures = _moments(pose, _look(library, pose))
-            region = cards[0].regions[0] if cards and cards[0].regions else region_of(pose)
+            region = _region(pose, cards)
         except PoseError as error:
             refused.append(f"{slug}: {error}")
             continue
@@ -123,6 +123,12 @@ def sheet_of(folder: Path, tell: Tell = silent) -> Sheet:
         found[_heading(region)].append(cell)
     groups = {heading: tuple(cells) for heading, cells in found.items() if cells}
     return Sheet(library.manifest.name, groups, tuple(refused))
+
+
+def _region(pose: Pose, cards: tuple[Card, ...]) -> Region:
+    """The first that the pose names, else that of the first card that shows it, else a guess."""
+    named = (pose.regions, *(each.regions for each in cards[:1]))
+    return next((regions[0] for regions in named if regions), None) or region_of(pose)
 
 
 def region_of(pose: Pose) -> Region:

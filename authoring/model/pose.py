@@ -48,7 +48,7 @@ from authoring.model.pose_things import (
 )
 from authoring.model.sentence import say
 from authoring.model.text import Text
-from authoring.model.vocabulary import Joint, Motion, Phase, Side
+from authoring.model.vocabulary import Joint, Motion, Phase, Region, Side
 
 FLOOR = "floor"
 """The support that every pose has without naming it."""
@@ -211,6 +211,7 @@ class Pose(Node):
     language: str = fact("Language of plain strings (BCP 47).", pattern=LANGUAGE_TAG)
     title: Text = fact("What it shows.")
     side: Side = fact("Side that works, as drawn.", default=Side.NONE)
+    regions: tuple[Region, ...] = many("Parts of the body it is for.", longest=16)
     camera: Camera = fact("Where it is looked at from.", factory=Camera)
     base: Base = fact("Where the pelvis is.", factory=Base)
     supports: tuple[Prop, ...] = many("Supports besides the floor.", longest=12)

@@ -14,7 +14,7 @@ import pytest
 from PIL import Image
 
 from authoring import resources
-from authoring.commands.sheet_cells import HEADINGS, region_of
+from authoring.commands.sheet_cells import HEADINGS, region_of, sheet_of
 from authoring.files.poses import stock_poses
 from authoring.model.vocabulary import Region
 from tests.commands.conftest import EXAMPLE, Run, told
@@ -134,6 +134,24 @@ def test_photo_of_a_card_stands_in_the_page_itself(run: Run, library: Path, tmp_
     assert run("sheet", library, "-o", out).status == 0
     (address,) = Reader(out.read_text("utf-8")).addresses
     assert base64.b64decode(address.partition("base64,")[2]) == name.read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("slug", "heading"),
+    [
+        ("bird-dog", "Back and trunk"),
+        ("dead-bug", "Back and trunk"),
+        ("hip-flexor-stretch", "Hip"),
+        ("doorway-stretch", "Shoulder"),
+        ("neck-hold-forward", "Neck"),
+    ],
+)
+def test_a_pose_that_names_its_region_stands_there_whatever_joint_moves_most(
+    slug: str, heading: str
+) -> None:
+    """What each is given for is common practice, no source."""
+    cells = sheet_of(EXAMPLE).groups[heading]
+    assert slug in {cell.slug for cell in cells}
 
 
 def test_pose_that_cannot_be_drawn_is_named_and_the_others_are_shown(

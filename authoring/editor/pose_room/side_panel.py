@@ -196,6 +196,7 @@ class SidePanel(QFrame):
 _PICTURE_FIELDS: Final = (
     "title",
     "side",
+    "regions",
     "camera",
     "arrows",
     "ghost",

@@ -23,6 +23,7 @@ from authoring.tailoring.overrides import case_of_plan
 from authoring.tailoring.pain import rule_for
 from authoring.tailoring.place import Place
 from authoring.tailoring.release import answers_of
+from authoring.tailoring.review_break import break_findings, days_missed
 from authoring.tailoring.review_facts import (
     ReviewError,
     flags_not_asked,
@@ -119,7 +120,15 @@ def review(plan: Plan, report: Review, library: Library | None = None) -> Review
     )
     outcomes = {each.before.id: each.outcome for each in items}
     stages = tuple(
-        stage_reviews(case, report, plan.items, outcomes, _stops(raised), flags_open=open_flags)
+        stage_reviews(
+            case,
+            report,
+            plan.items,
+            outcomes,
+            _stops(raised),
+            flags_open=open_flags,
+            missed=days_missed(plan, report),
+        )
     )
     filled = evolve(report, items=tuple(_filled(report, items)), stages=stages)
     return Reviewed(plan, filled, now, items, stages, raised)
@@ -163,7 +172,11 @@ def _item(
     found = reported(report.items, item.id)
     findings = list(_findings(case, plan, at, place, report, found))
     if open_flags:
-        findings.append(Finding(ReviewOutcome.SAME, because("review-flag-not-asked")))
+        text = (
+            f"Red flags were not asked again since the plan of {plan.created:%d %B %Y}: the "
+            "answers from then still let it print, and nothing steps up."
+        )
+        findings.append(Finding(ReviewOutcome.SAME, because("review-flag-not-asked", text)))
     same = _same(at, item)
     if at is None:
         return _at_most_same(item, same, findings)
@@ -227,6 +240,7 @@ def _findings(
         if any(reason.code != "pain-stop" for reason in excluded):
             text = " ".join(reason.text for reason in excluded)
             yield Finding(ReviewOutcome.STOP, because("review-excluded-now", text))
+    yield from break_findings(place.stage if place else None, days_missed(plan, report))
     if found is None or place is None:
         yield Finding(ReviewOutcome.SAME, because("review-not-reported"))
         return

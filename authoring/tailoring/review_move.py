@@ -7,15 +7,17 @@ from collections.abc import Iterator, Mapping
 from authoring.model.base import evolve
 from authoring.model.library import Library
 from authoring.model.patient import Presentation
-from authoring.model.plan import LeftOut, Plan, PlanItem
+from authoring.model.plan import ChosenStage, LeftOut, Plan, PlanItem
 from authoring.model.review import StageReview
-from authoring.model.vocabulary import Side
+from authoring.model.vocabulary import Side, StageOutcome
 from authoring.tailoring.case import Case
 from authoring.tailoring.embed import cards_by_id, terms_used
 from authoring.tailoring.overrides import case_of_plan, checked, named_once
 from authoring.tailoring.propose import propose
 from authoring.tailoring.request import Request, StageWish
 from authoring.tailoring.review_facts import ReviewError
+from authoring.tailoring.review_line import continued
+from authoring.tailoring.review_reasons import because
 
 Moves = Mapping[tuple[str, Side], StageReview]
 
@@ -37,7 +39,12 @@ def with_stages(
         )
     before = {_key(item): item for item in plan.items}
     items = [item for item in plan.items if not _is_moved(item, moves)]
-    items += [before.get(_key(item), item) for item in made.items if _is_moved(item, moves)]
+    follows = case_of_plan(evolve(made, cards=cards_by_id((*made.cards, *plan.cards))), library)
+    items += [
+        before.get(_key(item)) or continued(plan, follows, item)
+        for item in made.items
+        if _is_moved(item, moves)
+    ]
     left_out = [left for left in plan.left_out if not _is_moved(left, moves)]
     left_out += [left for left in made.left_out if _is_moved(left, moves)]
     cards = cards_by_id((*made.cards, *plan.cards))
@@ -45,7 +52,7 @@ def with_stages(
     changed = evolve(
         plan,
         presentation=presentation,
-        stages=made.stages,
+        stages=tuple(_reasoned(plan, each, moves) for each in made.stages),
         items=named_once(tuple(ordered))[:60],
         left_out=tuple(left_out)[:500],
         cards=cards,
@@ -53,6 +60,23 @@ def with_stages(
         terms=terms_used((*plan.protocols, *cards, presentation), case.terms),
     )
     return checked(changed, case_of_plan(changed, library))
+
+
+def _reasoned(plan: Plan, made: ChosenStage, moves: Moves) -> ChosenStage:
+    """A stage with why it is followed: the review, or what the plan said before."""
+    mine = [
+        move
+        for (protocol, side), move in moves.items()
+        if (protocol, move.to) == (made.protocol, made.stage)
+        and (side is made.side or made.side in (Side.BOTH, Side.NONE))
+    ]
+    if not mine:
+        same = [e for e in plan.stages if (e.protocol, e.stage) == (made.protocol, made.stage)]
+        return evolve(made, reasons=same[0].reasons) if same else made
+    back = mine[0].outcome is StageOutcome.STEP_BACK
+    reason = because("stage-moved-back" if back else "stage-moved-on")
+    gaps = tuple(each for each in made.reasons if each.code != "stage-asked")
+    return evolve(made, reasons=(reason, *mine[0].reasons, *gaps)[:60])
 
 
 def _asked(plan: Plan, case: Case, moves: Moves) -> Request:

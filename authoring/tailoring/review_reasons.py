@@ -59,6 +59,11 @@ ITEMS: Mapping[str, tuple[str, str]] = immutabledict(
             PRACTICE,
         ),
         "review-rung-up": ("The rule is at its end, and the ladder has a next rung.", PRACTICE),
+        "review-line-goes-on": (
+            "It goes on from the rung that was reached in the stage before.",
+            "the protocol's line of progression",
+        ),
+        "review-pause": ("After a break the protocol asks for something easier.", ""),
         "review-table-next": ("The next row of the week table.", ""),
         "review-table-goes-on": ("The row of the week table is not over yet.", ""),
         "review-table-repeat": ("The row of the week table is done again.", ""),
@@ -96,7 +101,10 @@ STAGES: Mapping[str, tuple[str, str]] = immutabledict(
         "stage-back-met": ("A criterion that leads a stage back is met.", ""),
         "stage-pain-back": ("Pain lies in a band that asks for the stage before.", ""),
         "stage-branch": ("A finding is met for which the protocol says what follows.", ""),
+        "stage-pause": ("After a break the protocol says what follows.", ""),
         "stage-confirmed": ("The clinician confirmed it.", ""),
+        "stage-moved-on": ("The clinician confirmed the move on at a review.", ""),
+        "stage-moved-back": ("A review led back to this stage.", ""),
     }
 )
 """Why a stage moves on, stays, steps back or stops."""

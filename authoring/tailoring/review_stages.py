@@ -10,12 +10,13 @@ from authoring.model.criterion import Criterion
 from authoring.model.plan import PlanItem, Reason
 from authoring.model.protocol import Protocol, Stage
 from authoring.model.review import Review, StageReview
-from authoring.model.vocabulary import BranchAction, ReviewOutcome, Side, StageOutcome
+from authoring.model.vocabulary import BranchAction, PauseAction, ReviewOutcome, Side, StageOutcome
 from authoring.tailoring.case import Case
 from authoring.tailoring.criteria import Known, Verdict, judge
 from authoring.tailoring.criterion_text import criterion_text
 from authoring.tailoring.filled import place_of
 from authoring.tailoring.pain import rule_for
+from authoring.tailoring.review_break import pause_rule, pause_text
 from authoring.tailoring.review_facts import reported
 from authoring.tailoring.review_pain import steps_back
 from authoring.tailoring.review_reasons import because, cited
@@ -29,6 +30,7 @@ GRAVITY = (StageOutcome.MOVE_ON, StageOutcome.STAY, StageOutcome.STEP_BACK, Stag
 class _Found:
     outcome: StageOutcome
     reason: Reason
+    to: str | None = None  # the stage that is meant, where it is not the neighbour
 
 
 def stage_reviews(
@@ -39,6 +41,7 @@ def stage_reviews(
     flags: Sequence[Reason],
     *,
     flags_open: bool,
+    missed: int = 0,
 ) -> Iterator[StageReview]:
     """What follows for every stage that is followed, side by side where the sides differ.
 
@@ -47,6 +50,7 @@ def stage_reviews(
         outcomes: what follows for each exercise, by id.
         flags: reasons of red flags that are answered yes.
         flags_open: whether a red flag was not asked again.
+        missed: days without a session up to the review.
     """
     for protocol, stage, side in case.followed():
         for own in (side,) if side in case.sides else case.sides:
@@ -55,7 +59,7 @@ def stage_reviews(
                 found = [_Found(StageOutcome.STOP, each) for each in flags]
             else:
                 found = [
-                    *_findings(case, report, protocol, stage, own),
+                    *_findings(case, missed, protocol, stage, own),
                     *_pain(case, report, mine, outcomes),
                     *_flags_open(flags_open=flags_open),
                 ]
@@ -79,7 +83,7 @@ def _decided(protocol: Protocol, stage: Stage, side: Side, found: Sequence[_Foun
     if outcome is StageOutcome.STEP_BACK and at == 0:
         outcome = StageOutcome.STAY
         reasons.append(because("stage-first"))
-    to = {StageOutcome.MOVE_ON: at + 1, StageOutcome.STEP_BACK: at - 1}.get(outcome)
+    to = _leads_to(protocol, at, outcome, found)
     return StageReview(
         protocol=protocol.id,
         stage=stage.id,
@@ -90,8 +94,18 @@ def _decided(protocol: Protocol, stage: Stage, side: Side, found: Sequence[_Foun
     )
 
 
+def _leads_to(
+    protocol: Protocol, at: int, outcome: StageOutcome, found: Sequence[_Found]
+) -> int | None:
+    """Index of the stage that follows; of several that findings name the earliest."""
+    usual = {StageOutcome.MOVE_ON: at + 1, StageOutcome.STEP_BACK: at - 1}.get(outcome)
+    names = [stage.id for stage in protocol.stages]
+    meant = [names.index(each.to) for each in found if each.outcome is outcome and each.to in names]
+    return usual if usual is None else min(meant, default=usual)
+
+
 def _findings(
-    case: Case, report: Review, protocol: Protocol, stage: Stage, side: Side
+    case: Case, missed: int, protocol: Protocol, stage: Stage, side: Side
 ) -> Iterator[_Found]:
     known = known_for(case.facts[side].presentation, protocol, side, case.ask)
     back = [each for each in stage.step_back if judge(each, known) is Verdict.MET]
@@ -100,9 +114,21 @@ def _findings(
         yield _Found(
             StageOutcome.STEP_BACK, because("stage-back-met", text, _source(back, protocol))
         )
-    yield from _branches(protocol, stage, known)
-    yield from _gates(case, protocol, stage, known)
-    yield from _sessions(stage, known)
+    branches = tuple(_branches(protocol, stage, known))
+    yield from branches
+    yield from _after_break(stage, missed)
+    if not any(each.to for each in branches if each.outcome is StageOutcome.MOVE_ON):
+        yield from _gates(case, protocol, stage, known)
+        yield from _sessions(stage, known)
+
+
+def _after_break(stage: Stage, missed: int) -> Iterator[_Found]:
+    rule = pause_rule(stage, missed)
+    if rule is None or rule.action is PauseAction.CARRY_ON:
+        return
+    back = rule.action is PauseAction.STEP_BACK
+    outcome = StageOutcome.STEP_BACK if back else StageOutcome.STAY
+    yield _Found(outcome, because("stage-pause", pause_text(rule)))
 
 
 def _branches(protocol: Protocol, stage: Stage, known: Known) -> Iterator[_Found]:
@@ -111,12 +137,23 @@ def _branches(protocol: Protocol, stage: Stage, known: Known) -> Iterator[_Found
         BranchAction.STEP_BACK: StageOutcome.STEP_BACK,
         BranchAction.REFER: StageOutcome.STOP,
         BranchAction.USE_PROTOCOL: StageOutcome.STAY,
-        BranchAction.GO_TO_STAGE: StageOutcome.STAY,
     }
+    names = [each.id for each in protocol.stages]
     for branch in branches_met(stage, known):
         text = next(branch_reasons(protocol, (branch,))).text
-        outcome = leads.get(branch.then, StageOutcome.MOVE_ON)
-        yield _Found(outcome, because("stage-branch", text))
+        reason = because("stage-branch", text)
+        if branch.then is BranchAction.GO_TO_STAGE:
+            yield _goes_to(branch.stage, stage, names, reason)
+        else:
+            yield _Found(leads.get(branch.then, StageOutcome.MOVE_ON), reason)
+
+
+def _goes_to(to: str | None, stage: Stage, names: Sequence[str], reason: Reason) -> _Found:
+    """A finding that names a stage: a later one is proposed, an earlier one is a step back."""
+    if to not in names or to == stage.id:
+        return _Found(StageOutcome.STAY, reason)
+    later = names.index(to) > names.index(stage.id)
+    return _Found(StageOutcome.MOVE_ON if later else StageOutcome.STEP_BACK, reason, to)
 
 
 def _gates(case: Case, protocol: Protocol, stage: Stage, known: Known) -> Iterator[_Found]:

@@ -18,6 +18,9 @@ from authoring.tailoring.overrides import OverrideError, countersign, seen_done
 from authoring.tailoring.propose import propose
 from authoring.tailoring.request import Request, StageWish
 
+_BY_HAND = frozenset({"stage-asked", "stage-moved-on", "stage-moved-back"})
+"""Reasons of a stage that a clinician chose or a review led to; criteria do not choose it anew."""
+
 
 @frozen(eq=False)
 class Work:
@@ -78,7 +81,7 @@ def opened(plan: Plan) -> Work:
         stages=tuple(
             StageWish(each.protocol, each.stage, Side.NONE if each.side is Side.BOTH else each.side)
             for each in plan.stages
-            if any(reason.code == "stage-asked" for reason in each.reasons)
+            if any(reason.code in _BY_HAND for reason in each.reasons)
         ),
         choices=choices_of(plan),
         seen=tuple((item.id, item.seen_done) for item in plan.items if item.seen_done),

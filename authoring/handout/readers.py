@@ -24,7 +24,7 @@ def phrases_for(phrases: Phrases, audience: Audience) -> Phrases:
     base = phrases.language.partition("-")[0]
     found = next((w for t in (phrases.language, base) if (w := _wording(t))), None)
     if found is None:
-        known = ", ".join(_languages())
+        known = ", ".join(languages_for_readers())
         raise HandoutError(
             f"There is no wording for a {audience} in the language {phrases.language!r}; leave "
             f"--for out, or choose one of: {known}."
@@ -32,14 +32,15 @@ def phrases_for(phrases: Phrases, audience: Audience) -> Phrases:
     return evolve(phrases, entries={**phrases.entries, **found[audience]})
 
 
-def _languages() -> tuple[str, ...]:
+def languages_for_readers() -> tuple[str, ...]:
+    """Languages that have wording for a child and for whoever cares for the patient."""
     folder = resources.phrases() / "readers"
     return tuple(sorted(path.stem for path in folder.glob("*.json")))
 
 
 @cache
 def _wording(language: str) -> Mapping[str, Mapping[str, PhraseEntry]] | None:
-    if language not in _languages():
+    if language not in languages_for_readers():
         return None
     path = resources.phrases() / "readers" / f"{language}.json"
     found: Mapping[str, Mapping[str, PhraseEntry]] = json.loads(path.read_text("utf-8"))["readers"]

@@ -35,6 +35,8 @@ def laid_out(
             _refuse_long(compose(sheet, context, evolve(options, layout=layout, extras=_NONE)))
         return made
     full = compose(sheet, context, options)
+    if len(sheet.stages) > ONE_SHEET:  # each stage opens a page
+        return full
     plain = evolve(options, extras=_NONE)
     if options.print_size is PrintSize.LARGE or _fits(compose(sheet, context, plain)):
         return full

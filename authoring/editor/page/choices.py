@@ -9,7 +9,9 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QVBoxLayout, QWidget
 
 from authoring.checks.result import Subject
 from authoring.editor.i18n import own_name, tr
+from authoring.editor.page.design import Design
 from authoring.editor.page.files import FORMATS, Format, format_words
+from authoring.editor.page.kept import Kept
 from authoring.editor.page.stages import StageTicks
 from authoring.editor.page.wish import PageWish, stages_kept
 from authoring.editor.parts.fields.choices import PlainChoice, QuietCombo
@@ -44,6 +46,7 @@ class Choices(QFrame):
         self.setFixedWidth(theme().px(_WIDTH))
         self._session = session
         self._settings: Settings = session.settings
+        self._here = Kept(session.settings, session.document.folder)
         self._listed: tuple[object, Sequence[Option]] | None = None
         self._build()
         self.refresh()
@@ -99,17 +102,21 @@ class Choices(QFrame):
         self._rows.addWidget(self.stages)
 
     def _build_how(self) -> None:
+        self.design = Design(self._here)
+        self.design.changed.connect(self.changed)
+        self._rows.addSpacing(theme().px(8))
+        self._rows.addWidget(self.design)
         papers = ((PageSize.A4, tr("A4")), (PageSize.LETTER, tr("Letter")))
         self.paper = Segmented(tr("Paper"), papers)
-        self.paper.chosen.connect(lambda value: self._keep("paper", value.value))
+        self.paper.chosen.connect(lambda value: self._keep_here("paper", value))
         self._row(tr("Paper"), self.paper)
         sizes = ((PrintSize.STANDARD, tr("Standard")), (PrintSize.LARGE, tr("Large")))
         self.print_size = Segmented(tr("Print size"), sizes)
-        self.print_size.chosen.connect(lambda value: self._keep("size", value.value))
+        self.print_size.chosen.connect(lambda value: self._keep_here("size", value))
         self._row(tr("Print size"), self.print_size)
         tags = languages()
         self.language = PlainChoice([(tag, own_name(tag)) for tag in tags])
-        self.language.edited.connect(lambda tag: self._keep("language", tag))
+        self.language.edited.connect(self._take_language)
         self.language.name_controls(tr("Language"))
         self._row(tr("Language"), self.language)
         self.format = Segmented(
@@ -145,6 +152,14 @@ class Choices(QFrame):
     def _keep(self, key: str, value: str) -> None:
         self._settings.keep(f"page/{key}", value)
         self.changed.emit()
+
+    def _keep_here(self, key: str, value: PageSize | PrintSize) -> None:
+        self._here.keep(key, value.value)
+        self.changed.emit()
+
+    def _take_language(self, tag: str) -> None:
+        self.design.refresh(tag)
+        self._keep("language", tag)
 
     def _kept_subject(self) -> Subject:
         library = self._session.library
@@ -185,15 +200,19 @@ class Choices(QFrame):
     def wish(self) -> PageWish:
         """What is wished for, as it stands."""
         session = self._session
-        paper, size = self.paper.value, self.print_size.value
-        language: str | None = self.language.value
-        if self.subject.value is Subject.CARD:
-            return PageWish(Subject.CARD, session.card_id, (), paper, size, self._region(language))
+        card = self.subject.value is Subject.CARD
         protocol = session.protocol
-        count = len(protocol.stages) if protocol is not None else 0
-        stages = stages_kept(self._kept_stages(), count)
+        count = len(protocol.stages) if protocol is not None and not card else 0
         return PageWish(
-            Subject.PROTOCOL, session.protocol_id, stages, paper, size, self._region(language)
+            Subject.CARD if card else Subject.PROTOCOL,
+            session.card_id if card else session.protocol_id,
+            stages_kept(self._kept_stages(), count),
+            self.paper.value,
+            self.print_size.value,
+            self._region(self.language.value),
+            layout=self.design.layout_wished,
+            audience=self.design.audience,
+            extras=self.design.extras,
         )
 
     def _region(self, language: str | None) -> str | None:
@@ -236,13 +255,14 @@ class Choices(QFrame):
         sizes = {one.value: one for one in PrintSize}
         paper = clinic.paper.value if clinic is not None else PageSize.A4.value
         size = clinic.print_size.value if clinic is not None else PrintSize.STANDARD.value
-        self.paper.choose(papers.get(self._kept("paper"), papers[paper]))
-        self.print_size.choose(sizes.get(self._kept("size"), sizes[size]))
+        self.paper.choose(papers.get(self._here.of("paper"), papers[paper]))
+        self.print_size.choose(sizes.get(self._here.of("size"), sizes[size]))
         tags = languages()
         own = clinic.language.partition("-")[0] if clinic is not None else tags[0]
         kept = self._kept("language")
         self.language.show_value(kept if kept in tags else own if own in tags else tags[0])
         self.language.setEnabled(len(tags) > 1)
+        self.design.refresh(self.language.value)
         self.format.choose(self._kept_format())
 
 

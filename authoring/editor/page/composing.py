@@ -24,10 +24,11 @@ from authoring.files.library import read_images
 from authoring.files.picture_store import picture_store
 from authoring.files.poses import poses_of
 from authoring.handout.catalogue import load_phrases
-from authoring.handout.compose import Options, compose
+from authoring.handout.compose import Options
 from authoring.handout.context import Context
 from authoring.handout.document import HandoutDocument, PageSize, PrintSize
 from authoring.handout.errors import HandoutError
+from authoring.handout.readers import phrases_for
 from authoring.handout.settle import laid_out
 from authoring.handout.sheet import Sheet
 from authoring.model.base import evolve
@@ -88,7 +89,7 @@ def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
     source = Source(document, evolve(job.opened, library=job.library))
     sheet = sheet_of(source, job.wish.stages)
     context = Context(
-        phrases=load_phrases(job.wish.language or clinic.language),
+        phrases=phrases_for(load_phrases(job.wish.language or clinic.language), job.wish.audience),
         own=sheet.own,
         clinic=clinic,
         terms=source.terms(),
@@ -100,9 +101,7 @@ def compose_page(job: PageJob) -> tuple[HandoutDocument, str]:
     if job.today is not None and not job.draft:
         because = draft_reason(source, job.today)
     options = options_of(job, clinic, draft=job.draft or bool(because))
-    if isinstance(document, Plan):
-        return laid_out(sheet, context, options, None), because
-    return compose(sheet, context, options), because
+    return laid_out(sheet, context, options, job.wish.layout), because
 
 
 def _refuse_font(clinic: Clinic) -> None:
@@ -138,6 +137,7 @@ def options_of(job: PageJob, clinic: Clinic, *, draft: bool) -> Options:
         page_size=wish.paper or PageSize(clinic.paper.value),
         print_size=wish.print_size or PrintSize(clinic.print_size.value),
         draft=draft,
+        extras=wish.extras,
     )
 
 

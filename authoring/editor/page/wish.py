@@ -11,6 +11,7 @@ from authoring.checks.result import Subject
 from authoring.editor.i18n import tr
 from authoring.editor.place import Place
 from authoring.files.library import OpenLibrary
+from authoring.handout.choices import Audience, ExtraKind, Layout
 from authoring.handout.document import PageSize, PrintSize
 from authoring.model.card import Card
 from authoring.model.library import Library
@@ -26,6 +27,9 @@ class PageWish:
         subject: ``PROTOCOL`` or ``CARD``; ``CLINIC`` for a sample of the clinic's own wording.
         subject_id: its id.
         stages: numbers of a protocol's stages, counted from 1; none means all.
+        layout: None means compact where only that fits one duplex sheet, else full.
+        audience: whom the program's own sentences speak to.
+        extras: sheets that go with the handout.
     """
 
     subject: Subject
@@ -34,6 +38,9 @@ class PageWish:
     paper: PageSize | None = None
     print_size: PrintSize | None = None
     language: str | None = None
+    layout: Layout | None = None
+    audience: Audience = Audience.ADULT
+    extras: frozenset[ExtraKind] = frozenset()
 
 
 @frozen
@@ -92,14 +99,19 @@ def stages_kept(wanted: tuple[int, ...], count: int) -> tuple[int, ...]:
 
 
 def first_of(job: PageJob) -> PageJob | None:
-    """The page of the first wanted stage alone; None where there is but one, or none."""
+    """The page of the first wanted stage alone; None where there is but one, or none.
+
+    Several stages are set in full unless another layout is wished for; an overview holds one.
+    """
     document = job.document
-    if not isinstance(document, Protocol):
+    if not isinstance(document, Protocol) or job.wish.layout is Layout.OVERVIEW:
         return None
     stages = job.wish.stages or tuple(range(1, len(document.stages) + 1))
     if len(stages) < 2:
         return None
-    return evolve(job, wish=evolve(job.wish, stages=stages[:1]))
+    layout = job.wish.layout or Layout.FULL
+    early = evolve(job.wish, stages=stages[:1], layout=layout, extras=frozenset())
+    return evolve(job, wish=early)
 
 
 def title_of(job: PageJob) -> str:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from authoring import __version__
 from authoring.commands.outcome import CommandError, Exit
+from authoring.commands.plan_options import add_review, add_tailor, need_files
 from authoring.resources import ResourceMissingError
 from authoring.terminal import drop_output, progress_on, put_out, speak, take_any_text
 
@@ -87,8 +88,8 @@ def _parser() -> argparse.ArgumentParser:
     _add_new(commands.add_parser("new", help="start a library"))
     _add_check(commands.add_parser("check", help="check libraries and files"))
     _add_handout(commands.add_parser("handout", help="write a handout"))
-    _add_tailor(commands.add_parser("tailor", help="fit protocols to a patient"))
-    _add_review(commands.add_parser("review", help="make the next plan from a report"))
+    add_tailor(commands.add_parser("tailor", help="fit protocols to a patient"), _tailor)
+    add_review(commands.add_parser("review", help="make the next plan from a report"), _review)
     _add_draw(commands.add_parser("draw", help="draw a pose"))
     _add_sheet(commands.add_parser("sheet", help="put all pictures of a library on one sheet"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
@@ -247,39 +248,36 @@ def _handout(chosen: argparse.Namespace) -> Exit:
 # ---- tailor -----------------------------------------------------------------------------
 
 
-def _add_tailor(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "sources", type=Path, nargs="*", metavar="PROTOCOL", help="protocols and single cards"
-    )
-    parser.add_argument("--presentation", type=Path, required=True, metavar="FILE")
-    parser.add_argument("-o", "--output", type=Path, required=True, metavar="PLAN")
-    parser.add_argument(
-        "--stage", type=int, action="append", default=[], metavar="N", help="one, or one for each"
-    )
-    parser.add_argument("--most", type=int, metavar="N", help="most exercises")
-    parser.add_argument(
-        "--date", type=dt.date.fromisoformat, metavar="YYYY-MM-DD", help="today unless given"
-    )
-    parser.add_argument("--clinician", default="", metavar="WHO", help="who decides")
-    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for files outside one")
-    parser.add_argument("--explain", action="store_true", help="say why, exercise by exercise")
-    parser.set_defaults(run=_tailor)
-
-
 def _tailor(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.explain import explained
     from authoring.commands.tailor import TailorWish, make_plan
     from authoring.files.errors import shown
 
+    sources = tuple(chosen.sources)
+    if chosen.blank is not None:
+        return _blank(chosen)
+    need_files("presentation", chosen.presentation, chosen.output)
     if chosen.most is not None and not 1 <= chosen.most <= 60:
         raise CommandError("--most is a number from 1 to 60.", Exit.UNUSABLE)
     wish = TailorWish(tuple(chosen.stage), chosen.most, chosen.clinician, chosen.library)
-    sources = tuple(chosen.sources)
     today = chosen.date or _today()
     with _told_faults(), progress_on(sys.stderr) as tell:
         plan = make_plan(sources, chosen.presentation, chosen.output, wish, today, tell)
     _tell_release(plan)
     put_out(explained(plan) if chosen.explain else shown(chosen.output))
+    return Exit.DONE
+
+
+def _blank(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.blank import blank_presentation, blank_report
+    from authoring.files.errors import shown
+
+    with _told_faults():
+        if "plan" in chosen:
+            blank_report(chosen.plan, chosen.blank, _today())
+        else:
+            blank_presentation(chosen.sources, chosen.blank)
+    put_out(shown(chosen.blank))
     return Exit.DONE
 
 
@@ -296,29 +294,14 @@ def _tell_release(plan: Plan) -> None:
 # ---- review -----------------------------------------------------------------------------
 
 
-def _add_review(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
-    parser.add_argument("--report", type=Path, required=True, metavar="FILE")
-    parser.add_argument("-o", "--output", type=Path, required=True, metavar="PLAN")
-    parser.add_argument(
-        "--confirm",
-        action="append",
-        default=[],
-        metavar="EXERCISE",
-        help="confirm its step up; repeat, or say all",
-    )
-    parser.add_argument("--move-on", action="store_true", help="confirm the next stage")
-    parser.add_argument("--clinician", default="", metavar="WHO", help="who confirms")
-    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for the next stage's cards")
-    parser.add_argument("--explain", action="store_true", help="say why, exercise by exercise")
-    parser.set_defaults(run=_review)
-
-
 def _review(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.review import ReviewWish, make_next
     from authoring.commands.review_text import review_explained
     from authoring.files.errors import shown
 
+    if chosen.blank is not None:
+        return _blank(chosen)
+    need_files("report", chosen.report, chosen.output)
     wish = ReviewWish(tuple(chosen.confirm), chosen.move_on, chosen.clinician, chosen.library)
     with _told_faults(), progress_on(sys.stderr) as tell:
         made = make_next(chosen.plan, chosen.report, chosen.output, wish, tell)

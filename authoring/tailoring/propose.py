@@ -101,6 +101,7 @@ def _room(case: Case) -> Room:
 def _best_fit(case: Case, selected: Sequence[Selected], days: tuple[Weekday, ...]) -> _Fitting:
     """The fit of least cost over the ways to pick among either/or choices."""
     jobs: dict[int, tuple[Job, tuple[Dose | None, ...]]] = {}
+    fits: dict[tuple[Job, ...], tuple[Cost, tuple[Placing, ...]]] = {}
     room = _room(case)
     best: _Fitting | None = None
     for way in choices(selected):
@@ -108,7 +109,10 @@ def _best_fit(case: Case, selected: Sequence[Selected], days: tuple[Weekday, ...
         for index in order:
             if index not in jobs:
                 jobs[index] = _job(case, selected[index], days)
-        cost, placings = fit([jobs[index][0] for index in order], room)
+        looking = tuple(jobs[index][0] for index in order)
+        if looking not in fits:  # picks that are alike in time and sets fit alike
+            fits[looking] = fit(looking, room)
+        cost, placings = fits[looking]
         if best is None or cost < best.cost:
             doses = {
                 index: jobs[index][1][placing.cut or 0]
@@ -179,6 +183,7 @@ def _fit_reasons(
 def _left_out(
     case: Case, places: Places, selected: Sequence[Selected], fitting: _Fitting
 ) -> Iterator[LeftOut]:
+    waits: tuple[Reason, ...] | None = None
     for index, each in enumerate(selected):
         placing = fitting.placings.get(index)
         if each.candidate is None:
@@ -186,7 +191,9 @@ def _left_out(
         elif placing is None:
             yield _left(each.place, (why("choice-other"), *hard(each.reasons)), later=True)
         elif placing.cut is None:
-            yield _left(each.place, tuple(_why_waits(case, selected, fitting)), later=True)
+            if waits is None:
+                waits = tuple(_why_waits(case, selected, fitting))
+            yield _left(each.place, waits, later=True)
     for place in places.behind:
         yield _left(place, (why("other-side-behind"),), later=True)
     for protocol, stage, entry, card in places.missing:

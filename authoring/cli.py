@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 from authoring import __version__
 from authoring.commands.outcome import CommandError, Exit
 from authoring.commands.plan_options import add_review, add_tailor, need_files
+from authoring.commands.progress_options import add_progress
+from authoring.commands.version_options import add_compare, add_merge
 from authoring.resources import ResourceMissingError
 from authoring.terminal import drop_output, progress_on, put_out, speak, take_any_text
 
@@ -93,7 +95,9 @@ def _parser() -> argparse.ArgumentParser:
     _add_draw(commands.add_parser("draw", help="draw a pose"))
     _add_sheet(commands.add_parser("sheet", help="put all pictures of a library on one sheet"))
     _add_load(commands.add_parser("load", help="estimate what a card asks of the body"))
-    _add_progress(commands.add_parser("progress", help="project the weeks ahead"))
+    add_progress(commands.add_parser("progress", help="project the weeks ahead"), _progress_ahead)
+    add_compare(commands.add_parser("compare", help="say what differs in versions"), _compare)
+    add_merge(commands.add_parser("merge", help="make two people's versions one"), _merge)
     return parser
 
 
@@ -397,23 +401,6 @@ def _load(chosen: argparse.Namespace) -> Exit:
 # ---- progress ---------------------------------------------------------------------------
 
 
-def _add_progress(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "sources", type=Path, nargs="+", metavar="CARD|PLAN", help="card, plan or protocol"
-    )
-    parser.add_argument("--weeks", type=int, default=8, metavar="N", help="8 unless given")
-    parser.add_argument(
-        "--kit",
-        action="append",
-        default=[],
-        metavar="KIT=SIZES",
-        help="kit at hand, such as dumbbell=2,4,6kg; repeat",
-    )
-    parser.add_argument("--library", type=Path, metavar="FOLDER", help="for a file outside one")
-    parser.add_argument("--format", choices=("text", "json"), default="text")
-    parser.set_defaults(run=_progress_ahead)
-
-
 def _progress_ahead(chosen: argparse.Namespace) -> Exit:
     from authoring.commands.progress import kit_of, progress_of
     from authoring.commands.progress_text import ProgressWords
@@ -430,6 +417,27 @@ def _progress_ahead(chosen: argparse.Namespace) -> Exit:
         put_out(json.dumps([words.json(one) for one in found], indent=2, ensure_ascii=False))
     else:
         put_out("\n\n".join(words.text(one) for one in found))
+    return Exit.DONE
+
+
+# ---- compare and merge --------------------------------------------------------------------
+
+
+def _compare(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.compare import compared
+
+    with _told_faults():
+        put_out(compared(chosen.old, chosen.new, chosen.format))
+    return Exit.DONE
+
+
+def _merge(chosen: argparse.Namespace) -> Exit:
+    from authoring.commands.merge import merge_files
+
+    with _told_faults():
+        settled = merge_files(chosen.base, chosen.mine, chosen.theirs, chosen.output, chosen.prefer)
+    for sentence in settled:
+        speak(sentence)
     return Exit.DONE
 
 

@@ -1,0 +1,1 @@
+"""Compare and merge documents by the identity of their parts."""

@@ -134,7 +134,9 @@ def _svg(layers: list[Layer], frame: Frame) -> Drawing:
     width, height = (
         round(side / SCALE * PIXELS * frame.closer) for side in (frame.width, frame.height)
     )
-    box = " ".join(map(whole, (frame.left, frame.top, frame.width, frame.height)))
+    # Both edges are rounded, so that the frame of a mirrored pose is the same in a mirror.
+    left, right = float(whole(frame.left)), float(whole(frame.left + frame.width))
+    box = " ".join(map(whole, (left, frame.top, right - left, frame.height)))
     body = "".join(layer.svg() for layer in layers)
     return Drawing(
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '

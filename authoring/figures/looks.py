@@ -38,12 +38,13 @@ _COLOURS: Final = {
 
 
 def look_of(choice: FigureLook, colour: str, key: str) -> Look:
-    """The person that an exercise shows.
+    """The person that a handout, or a pose on its own, shows.
 
     Args:
         choice: what the clinic wants; of several, the key takes one.
         colour: the clinic's colour, ``#rrggbb``; clothes take it up.
-        key: short name of the pose; the same key always gives the same person.
+        key: id of what the handout is made from, or the pose's short name; the same key
+            always gives the same person.
     """
     age = _pick(choice.ages or _AGES, key, "age")
     skin = _pick(choice.skins or tuple(Skin), key, "skin")

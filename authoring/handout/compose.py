@@ -38,6 +38,7 @@ from authoring.handout.sheet import Sheet, StageSheet
 from authoring.handout.since import since_notes
 from authoring.handout.withheld import raised_parts
 from authoring.handout.words import alt_texts, page_furniture, words
+from authoring.model.base import evolve
 from authoring.tailoring.release import release
 
 # Unicode Annex 9: LRO and RLO force a direction on letters and digits alike.
@@ -71,6 +72,7 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
         HandoutError: a picture can't be used, or a text would be shown back to front.
         PhraseMissingError: the catalogue of the language lacks a phrase.
     """
+    context = evolve(context, person=sheet.person)
     freed = release(sheet.plan) if sheet.plan is not None else None
     withheld = freed is not None and freed.withheld
     blocked = freed is not None and not freed.may_print

@@ -43,6 +43,8 @@ class Context:
         images: bytes of pictures by file name.
         poses: poses by slug.
         drawn: a store of drawings by what they are made of; the caller's.
+        person: what decides who the drawings show where the clinic leaves it open; "" is
+            each pose for itself.
     """
 
     phrases: Phrases
@@ -52,6 +54,7 @@ class Context:
     images: Mapping[str, bytes]
     poses: Mapping[str, Pose] = field(factory=immutabledict)
     drawn: MutableMapping[str, bytes] = field(factory=dict, eq=False, repr=False)
+    person: str = ""
 
     def say(self, key: str, /, **places: object) -> str:
         """A phrase of the catalogue."""
@@ -109,7 +112,7 @@ class Context:
                 "come with Rungbook; add it, or take the picture out."
             )
         choice = self.clinic.figure
-        look = look_of(choice, self.clinic.brand.colour, pose.slug)
+        look = look_of(choice, self.clinic.brand.colour, self.person or pose.slug)
         marked = side if choice.mark_side else Side.NONE
         try:
             svg = stored_svg(self.drawn, for_side(pose, side), picture.phase, look, marked)

@@ -117,6 +117,17 @@ class Sheet:
         """The protocols, or the single card, that the sheet is made from."""
         return self.protocols or ((self.card,) if self.card is not None else ())
 
+    @property
+    def person(self) -> str:
+        """Id that decides who its drawings show.
+
+        One person does all the exercises of a handout, and of every later one from the same
+        protocol: a face that changes from picture to picture draws the eye from the movement
+        (design choice).
+        """
+        made_from = (*self.sources, *((self.plan,) if self.plan is not None else ()))
+        return made_from[0].id if made_from else ""
+
     def items(self) -> Iterator[Item]:
         """Every exercise, in order."""
         for stage in self.stages:

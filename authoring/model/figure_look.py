@@ -1,6 +1,6 @@
 """What the people in drawn pictures look like: the clinic's choice.
 
-What a clinic leaves open differs from exercise to exercise, always alike for the same one.
+What a clinic leaves open differs from handout to handout, and stays alike within one.
 """
 
 from __future__ import annotations

@@ -16,6 +16,7 @@ from authoring.cli import main
 from authoring.commands.handout import Wish, compose_source
 from authoring.commands.source import context_of, find_source, sheet_of
 from authoring.figures.drawing import draw
+from authoring.figures.look import SKIN, Skin
 from authoring.figures.looks import look_of
 from authoring.figures.mirror import mirrored
 from authoring.files.documents import document_bytes, read_document
@@ -168,6 +169,21 @@ def test_drawing_wears_the_clinics_colour(library: Path) -> None:
         == draw(stock_poses()["bridge"], None, look_of(FigureLook(), colour, "bridge")).svg
     )
     assert colour in made.data.decode()
+
+
+def test_one_person_does_all_the_exercises_of_a_handout(library: Path) -> None:
+    """Skin is worn by every figure; hands, legs or face always show it."""
+    source = find_source(next(iter(sorted((library / "protocols").glob("*.json")))), None)
+    document, _ = compose_source(source, Wish(), today=dt.date(2026, 1, 2))
+    drawn = [
+        each.data.decode()
+        for part in document.parts
+        if isinstance(part, Exercise)
+        for each in part.pictures
+    ]
+    tones = [{tone for tone in Skin if SKIN[tone] in svg} for svg in drawn]
+    assert len(drawn) > 4
+    assert len(set.union(*tones)) == 1
 
 
 @pytest.mark.parametrize(("side", "turned"), [(Side.LEFT, True), (Side.RIGHT, False)])

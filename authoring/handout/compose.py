@@ -34,6 +34,7 @@ from authoring.handout.exercises import block_heading, exercise
 from authoring.handout.extras import extra_sheets
 from authoring.handout.front import facts, glance, pain_guide, stage_rule, stairs, stop_box
 from authoring.handout.layout import arranged
+from authoring.handout.screen import ScreenWords
 from authoring.handout.sheet import Sheet, StageSheet
 from authoring.handout.since import since_notes
 from authoring.handout.withheld import raised_parts
@@ -102,9 +103,19 @@ def compose(sheet: Sheet, context: Context, options: Options) -> HandoutDocument
         author=context.clinic_text(context.clinic.name),
         parts=parts,
         layout=layout,
+        screen=_screen(context),
     )
     _refuse_reversed(document)
     return document
+
+
+def _screen(context: Context) -> ScreenWords:
+    return ScreenWords(
+        start=context.say("screen.start"),
+        stop=context.say("screen.stop"),
+        kept=context.say("screen.kept"),
+        clear=context.say("screen.clear"),
+    )
 
 
 def _present(parts: Iterable[Part | None]) -> tuple[Part, ...]:

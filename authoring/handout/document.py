@@ -15,9 +15,10 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TypeAlias
 
-from attrs import frozen
+from attrs import field, frozen
 
 from authoring.handout.choices import ExtraKind, Layout
+from authoring.handout.screen import ScreenWords
 
 
 class PageSize(StrEnum):
@@ -462,6 +463,7 @@ class HandoutDocument:
         parts: everything after the title, in reading order; what the layout leaves out is
             not among them.
         layout: how the parts are set; it changes no word of them.
+        screen: what a page on a screen can say beside the words of the sheet.
     """
 
     language: str
@@ -479,3 +481,4 @@ class HandoutDocument:
     author: str
     parts: tuple[Part, ...]
     layout: Layout = Layout.FULL
+    screen: ScreenWords = field(factory=ScreenWords)

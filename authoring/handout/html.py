@@ -1,6 +1,6 @@
 """Write a handout as one self-contained HTML file.
 
-The page holds its style, fonts and pictures, runs no script and asks for
+The page holds its style, fonts and pictures, runs one fixed script and asks for
 nothing from outside; its Content-Security-Policy says so to the browser too.
 Its text is escaped by the template engine, in the order of
 :func:`authoring.handout.words.words`.
@@ -9,6 +9,7 @@ Its text is escaped by the template engine, in the order of
 from __future__ import annotations
 
 import base64
+import hashlib
 import re
 from functools import cache
 
@@ -27,11 +28,11 @@ from authoring.handout.document import (
 )
 from authoring.handout.html_limits import refuse_unwritable
 from authoring.handout.html_outline import outline
-from authoring.handout.html_style import style_hash, style_sheet
+from authoring.handout.html_style import source_hash, style_sheet
 from authoring.handout.words import alt_texts, page_furniture, words
 
 _POLICY = (
-    "default-src 'none'; style-src {style}; img-src data:; font-src data:; "
+    "default-src 'none'; style-src {style}; script-src {script}; img-src data:; font-src data:; "
     "base-uri 'none'; form-action 'none'"
 )
 # Wider than it is high by so much, a picture shows somebody lying.
@@ -54,11 +55,34 @@ def write_html(document: HandoutDocument) -> bytes:
             doc=document,
             large=document.print_size is PrintSize.LARGE,
             outline=outline(document.parts),
-            policy=Markup(_POLICY.format(style=style_hash(style))),  # noqa: S704 - no text of a user
+            key=diary_key(document),
+            policy=Markup(  # noqa: S704 - no text of a user
+                _POLICY.format(style=source_hash(style), script=source_hash(script()))
+            ),
+            script=Markup(script()),  # noqa: S704 - a file of our own
             style=Markup(style),  # noqa: S704 - user's strings are CSS strings without < or &
         )
     )
     return page.encode("utf-8")
+
+
+@cache
+def script() -> str:
+    """The script of every page: always the same, and no text of a handout is in it.
+
+    Raises:
+        ResourceMissing: the program's own templates are missing.
+    """
+    written = (resources.templates() / "handout" / "handout.js").read_text(encoding="utf-8")
+    lines = (line.strip() for line in written.splitlines())
+    # One line: some checkers hash a script only up to its first line end.
+    return " ".join(line for line in lines if line and not line.startswith("//"))
+
+
+def diary_key(document: HandoutDocument) -> str:
+    """What ticks are kept under: another plan is another diary, another print size is not."""
+    told = "\n".join(words(document))
+    return f"diary-{hashlib.sha256(told.encode('utf-8')).hexdigest()[:32]}"
 
 
 @cache

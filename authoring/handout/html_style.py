@@ -82,9 +82,9 @@ def style_sheet(document: HandoutDocument, characters: frozenset[str]) -> str:
     return " ".join(line.strip() for block in blocks for line in block.splitlines())
 
 
-def style_hash(style: str) -> str:
-    """The source expression that lets a Content-Security-Policy admit ``style`` alone."""
-    digest = hashlib.sha256(style.encode("utf-8")).digest()
+def source_hash(text: str) -> str:
+    """The source expression that lets a Content-Security-Policy admit ``text`` alone."""
+    digest = hashlib.sha256(text.encode("utf-8")).digest()
     return f"'sha256-{base64.b64encode(digest).decode('ascii')}'"
 
 

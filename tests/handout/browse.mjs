@@ -23,7 +23,7 @@ function look() {
   const unseen = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode(); node; node = walker.nextNode()) {
-    if (!node.data.trim()) continue;
+    if (!node.data.trim() || node.parentElement.matches('script')) continue;
     const range = document.createRange();
     range.selectNodeContents(node);
     const box = range.getBoundingClientRect();

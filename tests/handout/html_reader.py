@@ -12,7 +12,7 @@ from attrs import Factory, define, frozen
 
 VOID = frozenset({"br", "hr", "img", "input", "link", "meta", "path"})
 INLINE = frozenset({"a", "bdi", "strong"})
-UNREAD = frozenset({"style", "title"})
+UNREAD = frozenset({"script", "style", "title"})
 
 
 @frozen
@@ -34,6 +34,7 @@ class Page:
     elements: list[Element] = Factory(list)
     title: str = ""
     style: str = ""
+    script: str = ""
 
     def of(self, tag: str) -> list[Element]:
         """The elements of one name."""
@@ -102,6 +103,8 @@ class _Reader(HTMLParser):
             self.page.title += data
         elif "style" in tags:
             self.page.style += data
+        elif "script" in tags:
+            self.page.script += data
         elif any(self._is_furniture(element) for element in self.open):
             self.furniture[-1] += data
         else:

@@ -129,7 +129,7 @@ def strings(tree: ast.AST) -> Iterator[str]:
 
 LITERALS = {text for path in SOURCES for text in strings(ast.parse(path.read_text("utf-8")))}
 PREFIXES = {key.partition(".")[0] for key in ENTRIES}
-FILES = (".typ", ".jinja", ".css", ".json", ".xml", ".rels")
+FILES = (".typ", ".jinja", ".css", ".js", ".json", ".xml", ".rels")
 WHOLE = {
     text
     for text in LITERALS

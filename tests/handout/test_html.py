@@ -12,6 +12,7 @@ from typing import Any, get_args
 import pytest
 from attrs import evolve
 
+from authoring import resources
 from authoring.handout.document import (
     BrandStyle,
     HandoutDocument,
@@ -154,11 +155,14 @@ def test_a_telephone_number_can_be_tapped(phone: str, address: str) -> None:
 # ---- self-contained and harmless ------------------------------------------------
 
 
+def digest_of(text: str) -> str:
+    return base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
 @every_variant
-def test_the_policy_admits_the_inline_style_alone(name: str) -> None:
+def test_the_policy_admits_the_inline_style_and_script_alone(name: str) -> None:
     # CSP Level 3, section 6.7.3.3: SHA-256 of the element's text, base64.
     page = read_variant(name)
-    digest = base64.b64encode(hashlib.sha256(page.style.encode()).digest()).decode()
     (policy,) = [
         e.attributes["content"]
         for e in page.of("meta")
@@ -166,7 +170,8 @@ def test_the_policy_admits_the_inline_style_alone(name: str) -> None:
     ]
     assert policy.split("; ") == [
         "default-src 'none'",
-        f"style-src 'sha256-{digest}'",
+        f"style-src 'sha256-{digest_of(page.style)}'",
+        f"script-src 'sha256-{digest_of(page.script)}'",
         "img-src data:",
         "font-src data:",
         "base-uri 'none'",
@@ -175,9 +180,13 @@ def test_the_policy_admits_the_inline_style_alone(name: str) -> None:
 
 
 @every_variant
-def test_the_page_holds_no_script_and_asks_for_nothing(name: str) -> None:
+def test_the_page_holds_one_fixed_script_and_asks_for_nothing(name: str) -> None:
     page = read_variant(name)
-    assert not {"script", "iframe", "object", "link", "form"} & {e.tag for e in page.elements}
+    assert len(page.of("script")) == 1
+    written = (resources.templates() / "handout" / "handout.js").read_text("utf-8")
+    code = re.sub(r"^ *//.*$", "", written, flags=re.MULTILINE)
+    assert page.script.split() == code.split()
+    assert not {"iframe", "object", "link", "form"} & {e.tag for e in page.elements}
     for element in page.elements:
         assert not [key for key in element.attributes if key == "style" or key.startswith("on")]
         assert element.attributes.get("src", "data:").startswith("data:")

@@ -17,7 +17,17 @@ from authoring.commands.plan_options import add_review, add_tailor, need_files
 from authoring.commands.progress_options import add_progress
 from authoring.commands.version_options import add_compare, add_merge
 from authoring.resources import ResourceMissingError
-from authoring.terminal import drop_output, progress_on, put_out, speak, take_any_text
+from authoring.terminal import (
+    add_pack,
+    add_unpack,
+    drop_output,
+    progress_on,
+    put_out,
+    run_pack,
+    run_unpack,
+    speak,
+    take_any_text,
+)
 
 if TYPE_CHECKING:
     from authoring.model.plan import Plan
@@ -98,6 +108,10 @@ def _parser() -> argparse.ArgumentParser:
     add_progress(commands.add_parser("progress", help="project the weeks ahead"), _progress_ahead)
     add_compare(commands.add_parser("compare", help="say what differs in versions"), _compare)
     add_merge(commands.add_parser("merge", help="make two people's versions one"), _merge)
+    packing = commands.add_parser("pack", help="put protocols into one file for a colleague")
+    add_pack(packing).set_defaults(run=_pack)
+    taking = commands.add_parser("unpack", help="take a colleague's pack into a library")
+    add_unpack(taking).set_defaults(run=_unpack)
     return parser
 
 
@@ -418,6 +432,19 @@ def _progress_ahead(chosen: argparse.Namespace) -> Exit:
     else:
         put_out("\n\n".join(words.text(one) for one in found))
     return Exit.DONE
+
+
+# ---- packs ------------------------------------------------------------------------------
+
+
+def _pack(chosen: argparse.Namespace) -> Exit:
+    with _told_faults():
+        return run_pack(chosen)
+
+
+def _unpack(chosen: argparse.Namespace) -> Exit:
+    with _told_faults():
+        return run_unpack(chosen, _today())
 
 
 # ---- compare and merge --------------------------------------------------------------------

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import argparse
+import datetime as dt
 import io
 import os
 import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import TextIO
 
 from authoring.commands.outcome import CommandError, Exit, Tell, silent
@@ -87,3 +90,56 @@ def progress_on(stream: TextIO | None) -> Iterator[Tell]:
 def speak(sentence: str) -> None:
     """Tell one sentence on standard error."""
     print(f"rungbook: {sentence}", file=sys.stderr)
+
+
+# ---- packs ------------------------------------------------------------------------------
+
+
+def add_pack(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    """Say what ``rungbook pack`` takes."""
+    parser.add_argument("library", type=Path, metavar="LIBRARY", help="library folder")
+    parser.add_argument("protocols", nargs="+", metavar="PROTOCOL", help="short name, id or file")
+    parser.add_argument("-o", "--output", type=Path, required=True, metavar="FILE")
+    parser.add_argument("--sign", metavar="KEY", help="with this key; a new name makes a key")
+    parser.add_argument("--even-so", action="store_true", help="whatever looks like a patient's")
+    return parser
+
+
+def run_pack(chosen: argparse.Namespace) -> Exit:
+    """Write a pack and name it.
+
+    Raises:
+        CommandError, FileProblem: as :func:`authoring.commands.pack.pack_protocols`.
+    """
+    from authoring.commands.pack import pack_protocols
+    from authoring.files.errors import shown
+
+    wish = (chosen.library, chosen.protocols, chosen.output, chosen.sign)
+    for sentence in pack_protocols(*wish, even_so=chosen.even_so)[1]:
+        speak(sentence)
+    put_out(shown(chosen.output))
+    return Exit.DONE
+
+
+def add_unpack(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    """Say what ``rungbook unpack`` takes."""
+    parser.add_argument("pack", type=Path, metavar="FILE", help="pack")
+    parser.add_argument("library", type=Path, metavar="LIBRARY", help="library folder")
+    parser.add_argument("--dry-run", action="store_true", help="only say what would change")
+    parser.add_argument("--take", choices=("new", "mine", "theirs"), default="new")
+    parser.add_argument("--even-so", action="store_true", help="whatever looks like a patient's")
+    return parser
+
+
+def run_unpack(chosen: argparse.Namespace, today: dt.date) -> Exit:
+    """Take a pack in and say what it brought.
+
+    Raises:
+        CommandError, FileProblem: as :func:`authoring.commands.unpack.unpack`.
+    """
+    from authoring.commands.unpack import unpack, unpack_text
+    from authoring.files.unpack import Take
+
+    wish = (chosen.pack, chosen.library, Take(chosen.take), today)
+    put_out(unpack_text(unpack(*wish, dry=chosen.dry_run, even_so=chosen.even_so)))
+    return Exit.DONE

@@ -13,6 +13,7 @@ from typing import Any, TypeAlias
 from authoring.model.card import Card
 from authoring.model.clinic import Clinic
 from authoring.model.library import ApprovedVersion, LibraryFile
+from authoring.model.pack import PackManifest
 from authoring.model.patient import Presentation
 from authoring.model.plan import Plan
 from authoring.model.pose import Pose
@@ -23,7 +24,16 @@ FORMAT_VERSION = 1
 """Version that is written. Older ones are read, newer ones are refused."""
 
 Document: TypeAlias = (
-    Card | Protocol | Clinic | LibraryFile | ApprovedVersion | Presentation | Plan | Review | Pose
+    Card
+    | Protocol
+    | Clinic
+    | LibraryFile
+    | ApprovedVersion
+    | Presentation
+    | Plan
+    | Review
+    | Pose
+    | PackManifest
 )
 """A noun that is a file of its own."""
 
@@ -37,6 +47,7 @@ _EVERY: tuple[type[Document], ...] = (
     Plan,
     Review,
     Pose,
+    PackManifest,
 )
 
 DOCUMENTS: Mapping[str, type[Document]] = {cls.FORMAT: cls for cls in _EVERY}

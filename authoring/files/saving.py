@@ -10,6 +10,7 @@ from attrs import frozen
 from authoring.files.atomic import make_folder
 from authoring.files.documents import document_bytes
 from authoring.files.errors import FileProblem, Unconfirmed
+from authoring.files.filesystem import DISK, FileSystem
 from authoring.files.fingerprint import Fingerprint, fingerprint, fingerprint_on_disk
 from authoring.files.formats import Document as FileNoun
 from authoring.files.journal import Change, Remove, Write, change_together, recover
@@ -161,13 +162,14 @@ def _image_writes(job: SaveJob) -> Iterator[Write]:
             yield Write(path, job.images[name], None)
 
 
-def save(job: SaveJob, earlier: SaveJob | None = None) -> Saved:
+def save(job: SaveJob, earlier: SaveJob | None = None, *, fs: FileSystem = DISK) -> Saved:
     """Write every changed file and remove every removed one.
 
     Args:
         job: what to save.
         earlier: a save that ended in :class:`Unconfirmed`; what it left on the disk is
             this program's own, not somebody else's.
+        fs: the disk.
 
     Raises:
         OutsideChange: a file changed on disk since it was read; nothing was written.
@@ -182,9 +184,9 @@ def save(job: SaveJob, earlier: SaveJob | None = None) -> Saved:
             )
     opened, changes = changes_of(job)
     for folder in {change.path.parent for change in changes if isinstance(change, Write)}:
-        make_folder(folder)
+        make_folder(folder, fs=fs)
     try:
-        change_together(job.opened.folder, changes)
+        change_together(job.opened.folder, changes, fs=fs)
     except Unconfirmed:
         found = found_in_place(job)
         if found is None:

@@ -30,6 +30,7 @@ from authoring.model.base import (
     fact_of,
     fields,
 )
+from authoring.model.pack import MEMBER_NAME, SHA256
 from authoring.model.text import Text
 from tests.strategies.json_values import json_values, names, words
 from tests.strategies.rules import RULES
@@ -49,6 +50,8 @@ _BY_PATTERN: dict[str, st.SearchStrategy[str]] = {
     UUID: st.uuids().map(str),
     LANGUAGE_TAG: _tags | st.from_regex(LANGUAGE_TAG, fullmatch=True),
     HEX_COLOUR: st.from_regex(HEX_COLOUR, fullmatch=True),
+    SHA256: st.text("0123456789abcdef", min_size=64, max_size=64),
+    MEMBER_NAME: st.uuids().map(lambda each: f"cards/{each}.card.json"),
     IMAGE_NAME: st.builds(
         "{}.{}".format, st.text(_hex, min_size=64, max_size=64), st.sampled_from(["png", "jpg"])
     ),

@@ -11,6 +11,7 @@ from immutabledict import immutabledict
 
 from authoring.commands.outcome import CommandError, Exit
 from authoring.exchange.compare import Change, compare
+from authoring.exchange.libraries import files_of
 from authoring.exchange.words import Words
 from authoring.files.documents import read_document
 from authoring.files.library import is_library, open_library
@@ -82,7 +83,7 @@ def _files(old: Node, new: Node, cards: Mapping[str, str], document: str = "") -
 
 def _libraries(old: Library, new: Library) -> Iterator[Told]:
     cards = {**titles(old), **titles(new)}
-    before, after = documents_of(old), documents_of(new)
+    before, after = files_of(old), files_of(new)
     for key, document in after.items():
         title = title_of(document)
         if key in before:
@@ -93,14 +94,6 @@ def _libraries(old: Library, new: Library) -> Iterator[Told]:
         if key not in after:
             title = title_of(document)
             yield Told(title, Change.REMOVED, "", "", say("{name} removed.", name=title))
-
-
-def documents_of(library: Library) -> dict[str, Node]:
-    """The files of a library: by id, and the record and the clinic by their names."""
-    found: dict[str, Node] = {"library": library.manifest}
-    if library.clinic is not None:
-        found["clinic"] = library.clinic
-    return {**found, **library.protocols, **library.cards, **library.poses}
 
 
 def title_of(document: Node) -> str:

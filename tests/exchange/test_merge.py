@@ -66,6 +66,21 @@ def test_an_untouched_side_gives_way_to_the_other(kind: type[Any]) -> None:
     check()
 
 
+@pytest.mark.parametrize("kind", KINDS)
+def test_any_two_versions_merge_alike_from_either_side(kind: type[Any]) -> None:
+    @settings(max_examples=25)
+    @given(values_of(kind), values_of(kind), values_of(kind))
+    def check(base: Any, mine: Any, theirs: Any) -> None:
+        if hasattr(base, "id"):
+            mine, theirs = evolve(mine, id=base.id), evolve(theirs, id=base.id)
+        there, back = merge(base, mine, theirs), merge(base, theirs, mine)
+        assert {c.name for c in there.conflicts} == {c.name for c in back.conflicts}
+        assert prefer(there, Side.THEIRS).value == prefer(back, Side.MINE).value
+        assert not prefer(there, Side.MINE).open
+
+    check()
+
+
 def _check_laws(base: Protocol, mine: Protocol, theirs: Protocol) -> None:
     for one, two, result in ((mine, base, mine), (base, theirs, theirs), (mine, mine, mine)):
         merged = merge(base, one, two)

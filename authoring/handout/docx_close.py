@@ -23,14 +23,16 @@ from authoring.handout.docx_exercise import (
 from authoring.handout.docx_figure import common_scale, scaled, write_side_by_side
 from authoring.handout.docx_format import ParagraphFormat, Tab
 from authoring.handout.docx_marks import rung_mark
+from authoring.handout.docx_pictures import fit
 from authoring.handout.docx_sheet import Sheet
 from authoring.handout.docx_tables import fill_empty_cells, layout_table, split
 
 _GAP_MM = 5.0
-_PICTURES_MM, _PICTURE_HIGH_MM = 44.0, 30.0
+_PICTURES_MM, _PICTURE_HIGH_MM = 46.0, 30.0
 _CHANGES_MM = 54.0
-_CARD_PICTURE_MM, _CARD_HIGH_MM = 26.0, 21.0
+_CARD_PICTURE_MM, _CARD_HIGH_MM = 26.0, 18.0
 _LYING_SHAPE = 1.6
+_FLAT = ParagraphFormat(before_pt=2, after_pt=0)
 
 MOST_IN_ROWS = 4
 """Exercises of an overview that still have a row each; more of them stand two in a row."""
@@ -75,7 +77,7 @@ def write_cards(sheet: Sheet, parts: Sequence[Exercise], heading: str) -> None:
         words, picture = cells[index // 2][index % 2 * 2 : index % 2 * 2 + 2]
         hang = badge_mm(sheet, part.number)
         badge = sheet.run(f"\u00a0{part.number}\u00a0", "Number")
-        look = ParagraphFormat(before_pt=4, left_mm=hang, hanging_mm=hang, tabs=(Tab(hang),))
+        look = ParagraphFormat(before_pt=2, left_mm=hang, hanging_mm=hang, tabs=(Tab(hang),))
         sheet.paragraph(words, heading, [badge, sheet.tab(), sheet.run(part.name)], look)
         sheet.optional(words, "Dose", part.dose)
         for detail in part.details:
@@ -83,7 +85,10 @@ def write_cards(sheet: Sheet, parts: Sequence[Exercise], heading: str) -> None:
         for change in part.changes:
             _change(sheet, words, change)
         if part.pictures:
-            _pictures(sheet, picture, part.pictures[-1:], (_CARD_PICTURE_MM, _CARD_HIGH_MM))
+            end = part.pictures[-1]
+            size = fit(end, _CARD_PICTURE_MM, _CARD_HIGH_MM)
+            sheet.optional(picture, "PictureLabel", end.caption)
+            sheet.paragraph(picture, "Picture", [sheet.pictures.run(end, size)], _FLAT)
     fill_empty_cells(sheet, cells)
 
 
@@ -107,7 +112,7 @@ def _pictures(
             sheet.optional(cell, "PictureLabel", picture.caption)
             sheet.paragraph(cell, "Picture", [sheet.pictures.run(picture, scaled(picture, scale))])
         return
-    write_side_by_side(sheet, cell, pictures, ((width - 2) / 2, height), 2)
+    write_side_by_side(sheet, cell, pictures, ((width - 4) / 2, height), 2)
 
 
 def _change(sheet: Sheet, cell: BaseOxmlElement, change: Change) -> None:

@@ -33,7 +33,6 @@ SAME = frozenset(SHARED.split()) | {
     "Ctrl J",
     "Ctrl ↑ ↓",
     "Plan",
-    "Plans",
     "Rungbook {version}",
     "Version {version}",
     "abduction (− adduction)",

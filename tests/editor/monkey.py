@@ -175,8 +175,8 @@ class Monkey:
         )
         child = top.childAt(at)
         # Qt's own inner widgets come and go unseen by the binding, which may then give out
-        # a dead one that lived at the same place.
-        if child is None or not isValid(child):
+        # a dead one that lived at the same place, even one of another kind.
+        if not isinstance(child, QWidget) or not isValid(child):
             return top, at
         return child, child.mapFrom(top, at)
 

@@ -178,7 +178,7 @@ def test_a_file_that_is_no_picture_is_refused_beside_the_logo(
     section.logo.take(path)
     taken(section, qtbot)
     assert section.rows["brand.logo"].fault == (
-        "logo.txt is no PNG or JPEG picture. Save it as one of these first."
+        "logo.txt is no PNG, JPEG or WebP picture. Save it as one of these first."
     )
     assert clinic_of(document).brand.logo is None
 

@@ -73,8 +73,8 @@ def test_too_many_pixels_are_refused(kind: str) -> None:
 @pytest.mark.parametrize(
     ("data", "sentence"),
     [
-        (b"GIF89a", "logo.gif is no PNG or JPEG picture. Save it as one of these first."),
-        (b"", "logo.gif is no PNG or JPEG picture. Save it as one of these first."),
+        (b"GIF89a", "logo.gif is no PNG, JPEG or WebP picture. Save it as one of these first."),
+        (b"", "logo.gif is no PNG, JPEG or WebP picture. Save it as one of these first."),
         (
             b"RIFF\x10\x00\x00\x00WEBPVP8 nothing",
             "logo.gif is damaged and can't be read. Try another copy of it.",

@@ -97,7 +97,9 @@ class Context:
         Raises:
             HandoutError: the file or pose is missing, damaged, or can't be drawn.
         """
-        word = "" if only and picture.phase is Phase.START else picture.phase.value
+        # A picture of its own is neither a start nor a hold: a walk drawn in one moment moves on.
+        plain = only and picture.phase in (Phase.START, Phase.HOLD)
+        word = "" if plain else picture.phase.value
         caption = self.say(f"exercise.{word}") if word else ""
         alt = self.text(picture.alt, own)
         if picture.image is not None:

@@ -83,14 +83,26 @@ def nouns_in(
             yield from nouns_in(item, (*at, index))
 
 
+def held_at(raw: Any, at: tuple[Any, ...]) -> Any:
+    """What a file holds at a place, None where it leaves out a default."""
+    for step in at:
+        raw = raw.get(step) if isinstance(raw, dict) else raw[step]
+        if raw is None:
+            return None
+    return raw
+
+
+def written_nouns(document: Node, raw: Any) -> Iterator[tuple[Node, tuple[Any, ...]]]:
+    """The nouns that a file writes out, with their places."""
+    return ((noun, at) for noun, at in nouns_in(document) if held_at(raw, at) is not None)
+
+
 @given(st.sampled_from(VALID), st.data())
 def test_unknown_field_in_any_noun_is_kept_and_listed(path: Path, data: st.DataObject) -> None:
     before = parse_document(path.read_bytes(), path)
     raw = json.loads(document_bytes(before.document))
-    noun, at = data.draw(st.sampled_from(list(nouns_in(before.document))))
-    holder = raw
-    for step in at:
-        holder = holder[step]
+    noun, at = data.draw(st.sampled_from([*written_nouns(before.document, raw)]))
+    holder = held_at(raw, at)
     name = data.draw(names().filter(lambda name: name not in known_keys(type(noun)) | set(holder)))
     held = data.draw(json_values())
     holder[name] = held

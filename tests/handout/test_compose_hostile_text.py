@@ -12,7 +12,7 @@ from authoring.handout.compose import Options, compose
 from authoring.handout.document import HandoutDocument
 from authoring.handout.docx import write_docx
 from authoring.handout.errors import HandoutError
-from authoring.handout.html import write_html
+from authoring.handout.html import script, write_html
 from authoring.handout.pdf import write_pdf
 from authoring.handout.sheet import sheet_of_protocol
 from authoring.handout.words import words
@@ -101,13 +101,14 @@ def test_word_prints_it_literally(hostile: tuple[str, HandoutDocument]) -> None:
     assert not [name for name in names if "vba" in name or "embed" in name]
 
 
-def test_html_prints_it_literally_and_holds_no_script(
+def test_html_prints_it_literally_and_holds_no_script_but_our_own(
     hostile: tuple[str, HandoutDocument],
 ) -> None:
     _, document = hostile
     page = read(write_html(document))
     assert page.words == tokens(words(document))
-    assert page.of("script") == []
+    assert [dict(each.attributes) for each in page.of("script")] == [{}]
+    assert page.script.strip() == script()
     assert len(page.of("h1")) == 1
     assert not [e for e in page.elements if any(name.startswith("on") for name in e.attributes)]
 

@@ -274,7 +274,7 @@ def test_the_notes_hold_every_exercise_and_why_others_wait(room: TailorRoom) -> 
 def test_a_review_proposes_and_the_clinician_makes_the_next_plan(room: TailorRoom) -> None:
     at_home(room)
     all_no(room)
-    room.begin_review()
+    room.middle.begin_review()
     pane = room.middle.currentWidget()
     for flag in pane.flags:  # type: ignore[union-attr]
         flag.answers.button(Answer.NO).click()

@@ -98,12 +98,14 @@ def choices_of(plan: Plan) -> tuple[Choice, ...]:
 
 
 def _read(plan: Plan) -> Iterator[Choice]:
+    # Whether the clinic asked for a second sign shows in the plan only while one is missing.
+    waits = any(reason.code == "countersign-missing" for reason in plan.reasons)
     for item in plan.items:
         for each in item.overrides:
             sign = each.countersign
             yield Choice(
                 kind=each.what,
-                by=Decision(who=each.who, date=each.date, why=each.why, second_sign=sign is None),
+                by=Decision(who=each.who, date=each.date, why=each.why, second_sign=waits),
                 item=item.id,
                 variant=item.variant,
                 card=item.card,

@@ -18,6 +18,7 @@ from authoring.editor.sentences import said
 from authoring.editor.session import Session
 from authoring.editor.tailor import plans_folder, work
 from authoring.editor.tailor.choices import Choice
+from authoring.editor.tailor.report import Draft
 from authoring.editor.tailor.work import Work
 from authoring.files.atomic import make_folder
 from authoring.files.errors import FileProblem
@@ -35,10 +36,12 @@ class Desk(QObject):
     """Signals:
     changed(): the work is another value.
     refused(sentence): a decision can't be made as it is.
+    name_wanted(): a decision needs a clinician's name first.
     """
 
     changed = Signal()
     refused = Signal(str)
+    name_wanted = Signal()
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
@@ -46,6 +49,7 @@ class Desk(QObject):
         first = (session.protocol_id,) if session.protocol_id else ()
         self._history: History[Work] = History(work.fresh(first))
         self.path: Path | None = None
+        self.review: Draft | None = None
         self._saved: Plan | None = None
         self._keep = QTimer(self, singleShot=True, interval=_KEEP_MS)
         self._keep.timeout.connect(self.keep_copy)
@@ -190,6 +194,7 @@ class Desk(QObject):
     def _start(self, new: Work, path: Path | None, saved: Plan | None) -> None:
         self._history = History(new)
         self.path, self._saved = path, saved
+        self.review = None
         self._keep.stop()
         self._copy.drop()
         self.refresh()

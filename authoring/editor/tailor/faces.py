@@ -131,11 +131,12 @@ def face_of(plan: Plan, manifest: LibraryFile) -> PlanFace:
     case = case_of_plan(plan)
     cards = {card.id: card for card in plan.cards}
     usual, most = session_s(case, plan.items)
+    needs_sign = any(reason.code == "countersign-missing" for reason in plan.reasons)
     flags = ("red-flag-yes", "red-flag-not-asked")
     return PlanFace(
         stages=tuple(_stages(plan, case, manifest)),
         items=tuple(
-            _item(case, cards[item.card], item, number)
+            _item(case, cards[item.card], item, number, needs_sign=needs_sign)
             for number, item in enumerate(plan.items, 1)
             if item.card in cards
         ),
@@ -161,7 +162,7 @@ def _words(text: Text, language: str) -> str:
 # ---- exercises -------------------------------------------------------------------------------
 
 
-def _item(case: Case, card: Card, item: PlanItem, number: int) -> ItemFace:
+def _item(case: Case, card: Card, item: PlanItem, number: int, *, needs_sign: bool) -> ItemFace:
     variant = card.variant(item.variant) or card.variants[0]
     before = card.variant(item.proposed) if item.proposed is not None else None
     dose = write_dose(item.dose, pretty=True) if item.dose is not None else None
@@ -182,7 +183,8 @@ def _item(case: Case, card: Card, item: PlanItem, number: int) -> ItemFace:
         variant=variant.id,
         ways=tuple((each.id, way_words(card, each.id)) for each in ways),
         seen=item.seen_done is not None,
-        waits=any(
+        waits=needs_sign
+        and any(
             NEEDS_WHY.intersection(each.rules) and each.countersign is None
             for each in item.overrides
         ),
@@ -259,18 +261,21 @@ def _stages(plan: Plan, case: Case, manifest: LibraryFile) -> Iterator[StageFace
         if protocol is None or chosen.stage not in ids:
             continue
         at = ids.index(chosen.stage)
-        yield StageFace(
-            protocol=protocol.id,
-            title=_words(protocol.title, protocol.language),
-            names=tuple(_name(protocol, stage) for stage in protocol.stages),
-            ids=tuple(ids),
-            number=at + 1,
-            side=chosen.side,
-            reasons=tuple(
-                reason.text for reason in chosen.reasons if not reason.code.startswith("next-")
-            ),
-            gate=tuple(_gate(case, protocol, at + 1, chosen.side, manifest)),
-        )
+        # Sides that differ are each moved alone, even while they are at the same stage.
+        apart = chosen.side is Side.BOTH and len(case.sides) > 1
+        for side in case.sides if apart else (chosen.side,):
+            yield StageFace(
+                protocol=protocol.id,
+                title=_words(protocol.title, protocol.language),
+                names=tuple(_name(protocol, stage) for stage in protocol.stages),
+                ids=tuple(ids),
+                number=at + 1,
+                side=side,
+                reasons=tuple(
+                    reason.text for reason in chosen.reasons if not reason.code.startswith("next-")
+                ),
+                gate=tuple(_gate(case, protocol, at + 1, side, manifest)),
+            )
 
 
 def _name(protocol: Protocol, stage: Stage) -> str:

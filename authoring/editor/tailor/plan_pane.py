@@ -193,6 +193,11 @@ class PlanPane(QScrollArea):
 
     def decide(self, item: str, kind: OverrideKind, **what: object) -> None:
         """Make a decision; where a rule stands against it, a reason is asked for in place."""
+        if not self.desk.clinician:
+            if item in self.items:
+                self._offer(self.items[item])
+            self.desk.name_wanted.emit()
+            return
         clinic = self._session.library.clinic
         by = Decision(
             who=self.desk.clinician,
@@ -221,9 +226,7 @@ class PlanPane(QScrollArea):
             return
         item, _, choice = self._pending
         ask: Callable[[str], None] | None = None
-        if not self.desk.clinician:
-            ask = None
-        elif choice.kind is OverrideKind.ADDED:
+        if choice.kind is OverrideKind.ADDED:
             found = [view for view in self.lefts if view.face.left == choice.left]
             ask = found[0].ask_why if found else None
         elif item in self.items:

@@ -64,6 +64,11 @@ class Questions(QScrollArea):
             rows.addWidget(section)
         rows.addStretch(1)
         self.setWidget(body)
+        desk.name_wanted.connect(self._ask_name)
+
+    def _ask_name(self) -> None:
+        self.who.ask_name()
+        self.ensureWidgetVisible(self.who.clinician_row)
 
     def show_work(self) -> None:
         """Show the work as it stands, in every section."""

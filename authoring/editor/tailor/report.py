@@ -36,6 +36,32 @@ def blank_report(plan: Plan, clinician: str, today: dt.date) -> Review:
     )
 
 
+@frozen
+class Draft:
+    """A review that is not ended: what was said, and what the clinician ticked.
+
+    Attributes:
+        up: ids of exercises whose step up is confirmed.
+        on: places in the plan's list of stages whose move on is confirmed.
+    """
+
+    report: Review
+    up: frozenset[str] = frozenset()
+    on: frozenset[int] = frozenset()
+
+
+def fitted(draft: Draft, plan: Plan) -> Draft:
+    """The draft with only what the plan still has, where an answer changed meanwhile."""
+    there = {item.id for item in plan.items}
+    kept = tuple(each for each in draft.report.items if each.item in there)
+    return evolve(
+        draft,
+        report=evolve(draft.report, items=kept),
+        up=draft.up & there,
+        on=frozenset(at for at in draft.on if at < len(plan.stages)),
+    )
+
+
 def row_of(report: Review, item: str) -> ItemReview:
     """What is reported of an exercise."""
     return next((each for each in report.items if each.item == item), ItemReview(item=item))

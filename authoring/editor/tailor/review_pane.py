@@ -23,7 +23,9 @@ from authoring.editor.tailor.faces import side_words
 from authoring.editor.tailor.flags_section import FlagRow
 from authoring.editor.tailor.reason_lines import ReasonLines
 from authoring.editor.tailor.report import (
+    Draft,
     blank_report,
+    fitted,
     flag_answer,
     item_faces,
     row_of,
@@ -51,10 +53,10 @@ class ReviewPane(QScrollArea):
     def __init__(self, session: Session, desk: Desk, plan: Plan) -> None:
         super().__init__()
         self._session, self._desk, self.plan = session, desk, plan
-        self.report = blank_report(plan, desk.clinician, today())
         self.reviewed: Reviewed | None = None
-        self._up: set[str] = set()
-        self._on: set[int] = set()
+        if desk.review is None:
+            desk.review = Draft(blank_report(plan, desk.clinician, today()))
+        self._draft = fitted(desk.review, plan)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setAccessibleName(tr("The review"))
@@ -72,6 +74,16 @@ class ReviewPane(QScrollArea):
         self._build()
         self.setWidget(sheet)
         self._judge()
+
+    @property
+    def report(self) -> Review:
+        """What was said so far."""
+        return self._draft.report
+
+    def _keep(self, **changes: object) -> None:
+        """Keep another state on the desk, which outlives this pane."""
+        self._draft = evolve(self._draft, **changes)
+        self._desk.review = self._draft
 
     # ---- building ----------------------------------------------------------------------
 
@@ -138,7 +150,7 @@ class ReviewPane(QScrollArea):
 
     def _change(self, change: Callable[[Review], Review]) -> None:
         try:
-            self.report = change(self.report)
+            self._keep(report=change(self.report))
         except ModelError as error:
             self.fault.say(str(error), Mark.MUST)
             return
@@ -148,10 +160,10 @@ class ReviewPane(QScrollArea):
         self._change(lambda report: _with_tests(report, value))
 
     def _confirm_up(self, item: str, on: bool) -> None:
-        (self._up.add if on else self._up.discard)(item)
+        self._keep(up=self._draft.up | {item} if on else self._draft.up - {item})
 
     def _confirm_on(self, at: int, on: bool) -> None:
-        (self._on.add if on else self._on.discard)(at)
+        self._keep(on=self._draft.on | {at} if on else self._draft.on - {at})
 
     # ---- showing ---------------------------------------------------------------------------
 
@@ -166,10 +178,10 @@ class ReviewPane(QScrollArea):
             self.next.setEnabled(False)
             return
         faces = item_faces(self.reviewed)
-        self._up &= set(self.reviewed.steps_up())
+        self._keep(up=self._draft.up.intersection(self.reviewed.steps_up()))
         for item, row in self.items.items():
             row.show_figures(row_of(self.report, item))
-            row.show_outcome(faces[item], confirmed=item in self._up)
+            row.show_outcome(faces[item], confirmed=item in self._draft.up)
         for flag in self.flags:
             asked = flag.asked
             flag.show_answer(flag_answer(self.report, asked.protocol.id, asked.flag.id))
@@ -185,25 +197,33 @@ class ReviewPane(QScrollArea):
             tick.setText(tr("Stage: {outcome}", outcome=face.what))
             tick.setEnabled(face.waits)
             if not face.waits:
-                self._on.discard(at)
-            tick.setChecked(at in self._on)
+                self._keep(on=self._draft.on - {at})
+            tick.setChecked(at in self._draft.on)
             lines.show_lines([(words, Mark.NOTE, False) for words in face.reasons])
 
     def make_next(self) -> None:
         """The next plan, with what was confirmed; it stands in the room, not saved yet."""
         if self.reviewed is None:
             return
+        if not self._desk.clinician:
+            self._desk.name_wanted.emit()
+            return
         by = Decision(who=self._desk.clinician, date=self.report.date)
         stages = self.reviewed.stages
-        on = [(stages[at].protocol, stages[at].side) for at in self._on if at < len(stages)]
+        on = [
+            (stages[at].protocol, stages[at].side)
+            for at in sorted(self._draft.on)
+            if at < len(stages)
+        ]
         try:
             plan = confirm(
-                self.reviewed, by, up=tuple(self._up), on=on, library=self._session.library
+                self.reviewed, by, up=self._draft.up, on=on, library=self._session.library
             )
         except ReviewError as error:
             self.fault.say(str(error), Mark.MUST)
             return
         self._desk.path = None
+        self._desk.review = None
         self._desk.put(tr("Review"), work.opened(plan))
         self.ended.emit()
 

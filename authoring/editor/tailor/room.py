@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QFileDialog,
     QHBoxLayout,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -28,11 +27,11 @@ from authoring.editor.tailor.desk import desk_of
 from authoring.editor.tailor.going_out import Going, going
 from authoring.editor.tailor.head_row import HeadRow
 from authoring.editor.tailor.item_view import ItemView
+from authoring.editor.tailor.middle import Middle
 from authoring.editor.tailor.notes import notes_of
 from authoring.editor.tailor.page_pane import PagePane
 from authoring.editor.tailor.plan_pane import PlanPane
 from authoring.editor.tailor.questions import Questions
-from authoring.editor.tailor.review_pane import ReviewPane
 from authoring.editor.theme import theme
 from authoring.handout.document import PageSize
 from authoring.model.library import Library
@@ -52,6 +51,7 @@ class TailorRoom(Room):
         self.head = HeadRow()
         self.questions = Questions(session, self.desk)
         self.plan_pane = PlanPane(session, self.desk)
+        self.middle = Middle(session, self.desk, self.plan_pane)
         self.page = PagePane(session, self.desk)
         self.work = WorkLine()
         self.outlet = Outlet(session, self)
@@ -70,8 +70,6 @@ class TailorRoom(Room):
         columns = QHBoxLayout()
         columns.setSpacing(used.px(12))
         columns.addWidget(self.questions)
-        self.middle = QStackedWidget()
-        self.middle.addWidget(self.plan_pane)
         columns.addWidget(self.middle, 5)
         columns.addWidget(self.page, 4)
         rows.addLayout(columns, 1)
@@ -79,12 +77,13 @@ class TailorRoom(Room):
     def _connect(self) -> None:
         head = self.head
         head.plans_wanted.connect(self._list_plans)
-        head.review_wanted.connect(self.begin_review)
+        head.review_wanted.connect(self.middle.begin_review)
         head.save_wanted.connect(self.save_plan)
         head.notes_wanted.connect(self.copy_notes)
         head.file_wanted.connect(self.save_page)
         head.print_wanted.connect(self.print_page)
         self.desk.changed.connect(self.show_work)
+        self.middle.turned.connect(self._show_going)
         self.page.preview.shown.connect(self._show_going)
         self.page.preview.failed.connect(self._show_going)
         self.outlet.busy_changed.connect(self.work.begin)
@@ -100,7 +99,7 @@ class TailorRoom(Room):
         self.add_command(tr("Copy the plan for the notes"), self.copy_notes, keys="Ctrl+Shift+C")
         self.add_command(tr("Save the plan"), self.save_plan, keys="Ctrl+Shift+S")
         self.add_command(tr("New plan"), self.desk.begin, keys="Ctrl+Shift+N")
-        self.add_command(tr("Review the plan"), self.begin_review, keys="Ctrl+Shift+R")
+        self.add_command(tr("Review the plan"), self.middle.begin_review, keys="Ctrl+Shift+R")
         self.add_command(tr("Folder for plans…"), self.choose_folder)
         self.add_command(tr("Harder"), lambda: self._step(1), keys="Alt+Up")
         self.add_command(tr("Easier"), lambda: self._step(-1), keys="Alt+Down")
@@ -168,6 +167,7 @@ class TailorRoom(Room):
         self.head.title.setText(self.title())
         self.questions.show_work()
         self.plan_pane.show_work()
+        self.middle.follow()
         plan = self.desk.plan
         self._going = going(plan)
         from_words = ""
@@ -188,7 +188,7 @@ class TailorRoom(Room):
         failed = self.page.is_failed
         self.head.show_state(
             may=state.may and not failed,
-            main=state.may and not draft and not failed and self.middle.count() == 1,
+            main=state.may and not draft and not failed and self.middle.review is None,
             draft=draft,
             why=state.sentence,
         )
@@ -213,28 +213,6 @@ class TailorRoom(Room):
         view = self._item()
         if view is not None:
             self.plan_pane.decide(view.face.id, OverrideKind.REMOVED)
-
-    def begin_review(self) -> None:
-        """Ask what happened since the plan was made; its table stands in the plan's place."""
-        plan = self.desk.plan
-        if plan is None or self.middle.count() > 1:
-            return
-        pane = ReviewPane(self.session, self.desk, plan)
-        pane.ended.connect(self._end_review)
-        self.middle.addWidget(pane)
-        self.middle.setCurrentWidget(pane)
-        self._show_going()
-        first = next(iter(pane.items.values()), None)
-        if first is not None:
-            next(iter(first.cells.values())).setFocus()
-
-    def _end_review(self) -> None:
-        pane = self.middle.widget(1)
-        self.middle.setCurrentWidget(self.plan_pane)
-        if pane is not None:
-            self.middle.removeWidget(pane)
-            pane.deleteLater()
-        self._show_going()
 
     # ---- where it goes --------------------------------------------------------------------
 

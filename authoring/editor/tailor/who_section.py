@@ -177,6 +177,13 @@ class Who(Section):
         )
         self.side.choose(None if now.side is Side.NONE else now.side)
 
+    def ask_name(self) -> None:
+        """Say that a choice needs a clinician, and wait for the name."""
+        self.clinician_row.say(
+            tr("Say who decides first: every choice is kept with a name."), Mark.MUST
+        )
+        self.clinician.setFocus()
+
     def _label(self, words: str) -> None:
         self.answer(tr("Edit label"), lambda p: evolve(p, label=words), "label")
 

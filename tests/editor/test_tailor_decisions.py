@@ -1,5 +1,6 @@
 """Decisions against the rules, two sides, several protocols, and reviews in the tailor room."""
 
+import datetime as dt
 import shutil
 from pathlib import Path
 
@@ -17,7 +18,7 @@ from authoring.editor.tailor.review_pane import ReviewPane
 from authoring.editor.tailor.room import TailorRoom
 from authoring.model.base import evolve
 from authoring.model.patient import SideState
-from authoring.model.vocabulary import Answer, Side
+from authoring.model.vocabulary import Answer, Side, WeightUnit
 from tests.editor.page_jobs import EXAMPLE
 from tests.editor.test_tailor_room import all_no, at_home, plan_of
 
@@ -258,6 +259,28 @@ def test_what_a_review_asked_and_answered_outlives_a_change_of_text_size(
     assert again.items[first].cells["reps_reached"].text() == "60"
     assert again.items[first].confirm.isChecked()
     assert again.flags[0].answers.value is Answer.NO
+
+
+def test_a_load_in_pounds_and_pain_afterwards_are_reported_as_such(room: TailorRoom) -> None:
+    pane = begin(room)
+    item, row = next(iter(pane.items.items()))
+    row.cells["pain_after"].textEdited.emit("4")
+    row.cells["load_reached"].textEdited.emit("12,5")
+    row.unit.combo.activated.emit(row.unit.combo.findText("lb"))
+    row.settled.combo.activated.emit(row.settled.combo.findText("No"))
+    said = next(each for each in pane.report.items if each.item == item)
+    assert (said.pain_after, said.settled) == (4.0, False)
+    assert (said.load_reached, said.load_unit) == (12.5, WeightUnit.LB)
+
+
+def test_the_day_of_a_review_is_that_of_the_next_plan(room: TailorRoom) -> None:
+    pane = begin(room)
+    day = plan_of(room).created + dt.timedelta(days=9)
+    pane.whole.edited.emit(evolve(pane.report, date=day, sessions_done=5), "", "")
+    assert pane.report.sessions_done == 5
+    assert pane.flags[0].answers.value is Answer.NO
+    pane.next.click()
+    assert plan_of(room).created == day
 
 
 def test_a_review_that_was_put_away_begins_anew(room: TailorRoom) -> None:

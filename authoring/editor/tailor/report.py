@@ -21,6 +21,7 @@ COLUMNS = (
     "sessions_done",
     "sessions_running",
     "pain_during",
+    "pain_after",
     "pain_next_morning",
     "reps_reached",
     "seconds_reached",
@@ -67,8 +68,8 @@ def row_of(report: Review, item: str) -> ItemReview:
     return next((each for each in report.items if each.item == item), ItemReview(item=item))
 
 
-def with_row(report: Review, item: str, column: str, value: float | None) -> Review:
-    """The report with one figure of one exercise; None takes it away."""
+def with_row(report: Review, item: str, column: str, value: object) -> Review:
+    """The report with one figure or answer about one exercise; None takes it away."""
     new = evolve(row_of(report, item), **{column: value})
     others = tuple(each for each in report.items if each.item != item)
     return evolve(report, items=(*others, new))

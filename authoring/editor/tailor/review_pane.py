@@ -42,6 +42,9 @@ from authoring.tailoring.overrides import Decision
 from authoring.tailoring.review import Reviewed, ReviewError, review
 from authoring.tailoring.review_confirm import confirm
 
+_WHOLE = ("date", "sessions_done")
+_TESTS = ("tests", "seen", "irritability", "rest_pain", "morning_pain")
+
 
 class ReviewPane(QScrollArea):
     """Signals:
@@ -90,6 +93,7 @@ class ReviewPane(QScrollArea):
     def _build(self) -> None:
         title = tr("Review of {label}", label=self.plan.label or tr("this plan"))
         self._rows.addWidget(label(title, Type.HEADING))
+        self.whole = self._form(_WHOLE)
         for number, item in enumerate(self.plan.items, 1):
             row = ReviewRow(f"{number}  {_name(self.plan, item)}")
             row.figure_given.connect(
@@ -131,12 +135,17 @@ class ReviewPane(QScrollArea):
             self.flags.append(row)
 
     def _build_tests(self) -> None:
+        self.tests = self._form(_TESTS)
+
+    def _form(self, only: tuple[str, ...]) -> NodeForm:
         first = self.plan.protocols[0].id if self.plan.protocols else ""
         context = FormContext.of_protocol(self._session, first)
-        only = ("tests", "seen", "irritability", "rest_pain", "morning_pain")
-        self.tests = NodeForm(Review, self.report, context, only=only)
-        self.tests.edited.connect(self._take_tests)
-        self._rows.addWidget(self.tests)
+        form = NodeForm(Review, self.report, context, only=only)
+        form.edited.connect(
+            lambda value, _name, _key: self._change(lambda report: _with(report, value, only))
+        )
+        self._rows.addWidget(form)
+        return form
 
     def _build_stages(self) -> None:
         for at, _chosen in enumerate(self.plan.stages):
@@ -155,9 +164,6 @@ class ReviewPane(QScrollArea):
             self.fault.say(str(error), Mark.MUST)
             return
         self._judge()
-
-    def _take_tests(self, value: Node, _name: str, _key: str) -> None:
-        self._change(lambda report: _with_tests(report, value))
 
     def _confirm_up(self, item: str, on: bool) -> None:
         self._keep(up=self._draft.up | {item} if on else self._draft.up - {item})
@@ -228,8 +234,7 @@ class ReviewPane(QScrollArea):
         self.ended.emit()
 
 
-def _with_tests(report: Review, value: Node) -> Review:
-    names = ("tests", "seen", "irritability", "rest_pain", "morning_pain")
+def _with(report: Review, value: Node, names: tuple[str, ...]) -> Review:
     return evolve(report, **{name: getattr(value, name) for name in names})
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QVBoxLayout, QWidget
 
 from authoring.editor.i18n import tr
+from authoring.editor.parts.fields.choices import PlainChoice
 from authoring.editor.parts.labels import label
 from authoring.editor.parts.marks import Mark
 from authoring.editor.parts.ticks import Tick
@@ -16,6 +17,7 @@ from authoring.editor.tailor.report import COLUMNS, OutcomeFace
 from authoring.editor.theme import Type, theme
 from authoring.model.base import said
 from authoring.model.review import ItemReview
+from authoring.model.vocabulary import WeightUnit
 
 
 def column_words() -> Mapping[str, str]:
@@ -24,16 +26,21 @@ def column_words() -> Mapping[str, str]:
         "sessions_done": tr("Sessions"),
         "sessions_running": tr("As asked, in a row"),
         "pain_during": tr("Pain during"),
+        "pain_after": tr("Pain after"),
         "pain_next_morning": tr("Next morning"),
         "reps_reached": tr("Reps"),
         "seconds_reached": tr("Seconds"),
-        "load_reached": tr("Load, kg"),
+        "load_reached": tr("Load"),
     }
+
+
+_A_LINE = 5
+"""Answers side by side; ten make two lines."""
 
 
 class ReviewRow(QWidget):
     """Signals:
-    figure_given(column, number or None)
+    figure_given(column, what was given or None)
     """
 
     figure_given = Signal(str, object)
@@ -52,9 +59,20 @@ class ReviewRow(QWidget):
             cell = QLineEdit()
             cell.setAccessibleName(f"{words}: {name}")
             cell.textEdited.connect(lambda typed, column=column: self._read(column, typed))
-            grid.addWidget(label(words, Type.SMALL, soft=True, wrap=True), 0, at)
-            grid.addWidget(cell, 1, at)
+            self._place(grid, at, words, cell)
             self.cells[column] = cell
+        yes_no = ((True, tr("Yes")), (False, tr("No")))
+        self.settled = PlainChoice(yes_no, optional=True)
+        self.unit = PlainChoice(tuple((one, one.value) for one in WeightUnit))
+        for column, words, choice in (
+            ("load_unit", tr("Unit"), self.unit),
+            ("settled", tr("Settled in time"), self.settled),
+        ):
+            choice.combo.setAccessibleName(f"{words}: {name}")
+            choice.edited.connect(
+                lambda value, column=column: self.figure_given.emit(column, value)
+            )
+            self._place(grid, len(self.cells) + (column == "settled"), words, choice)
         rows.addLayout(grid)
         self.confirm = Tick("")
         self.outcome = label(style=Type.STRONG, wrap=True)
@@ -62,6 +80,14 @@ class ReviewRow(QWidget):
         for part in (self.outcome, self.confirm, self.reasons):
             rows.addWidget(part)
         self.confirm.hide()
+
+    @staticmethod
+    def _place(grid: QGridLayout, at: int, words: str, field: QWidget) -> None:
+        line, column = divmod(at, _A_LINE)
+        head = label(words, Type.SMALL, soft=True, wrap=True)
+        grid.addWidget(head, 2 * line, column, Qt.AlignmentFlag.AlignBottom)
+        grid.addWidget(field, 2 * line + 1, column)
+        grid.setColumnStretch(column, 1)
 
     def _read(self, column: str, typed: str) -> None:
         cell = self.cells[column]
@@ -78,7 +104,7 @@ class ReviewRow(QWidget):
             cell.style().unpolish(cell)
             cell.style().polish(cell)
         cell.setAccessibleDescription(tr("A number from 0 to {most}.", most=most) if wrong else "")
-        whole = column not in ("pain_during", "pain_next_morning", "load_reached")
+        whole = not column.startswith(("pain", "load"))
         if not wrong:
             self.figure_given.emit(column, int(number) if whole and number is not None else number)
 
@@ -88,6 +114,8 @@ class ReviewRow(QWidget):
             value = getattr(found, column)
             if not self.cells[column].hasFocus():
                 self.cells[column].setText("" if value is None else said(value))
+        self.settled.show_value(found.settled)
+        self.unit.show_value(found.load_unit)
 
     def show_outcome(self, face: OutcomeFace, *, confirmed: bool) -> None:
         """Show what is proposed; a step up has a tick to confirm it."""

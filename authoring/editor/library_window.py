@@ -27,6 +27,7 @@ def read_library(folder: Path) -> OpenLibrary:
     """
     opened = open_library(folder)
     dictionaries.load(opened.library.manifest.language)
+    len(opened.library.stock_poses)  # read here, not when a room first asks for one
     return opened
 
 

@@ -25,7 +25,7 @@ from tests.editor.whole_watch import Watch
 PROMISED_S = 0.05
 NOISE = 1.5
 """A computer that others use at the same time takes longer for the same work."""
-GENEROUS_S = 0.15
+GENEROUS_S = 0.25
 """For a day in a hurry, in which rooms are opened before they could be prepared."""
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
@@ -53,6 +54,10 @@ class PoseRoom(Room):
         )
         self.add_command(
             tr("Moment before"), lambda: self.choose_moment(self.index - 1), keys="Ctrl+PgUp"
+        )
+        self._listing = QTimer(self, singleShot=True, interval=0)
+        self._listing.timeout.connect(
+            lambda: self.bench.gallery.show_library(session.library, session.pose_id)
         )
         self._connect()
 
@@ -126,7 +131,7 @@ class PoseRoom(Room):
         if pose is None or not self.isVisible():
             return
         self.index = min(self.index, len(pose.phases) - 1)
-        self.bench.gallery.show_library(self.session.library, pose.id)
+        self._listing.start()  # a list of hundreds, after the drawing
         self.bench.show_pose(pose, self.index, own=self.own)
         self.drawing.ask_now(Wanted(pose, self.index))
 

@@ -76,7 +76,9 @@ def test_each_kind_of_file_opens_in_its_own_reader(kind: Format, tmp_path: Path)
     else:
         words = data.decode("utf-8")
     assert title in words
-    assert told == [(0, 2), (1, 2)]
+    # News of what is quickly done may be left out: a token passes on 20 a second.
+    assert told[0] == (0, 2)
+    assert told[1:] in ([], [(1, 2)])
 
 
 def test_a_page_that_cannot_be_made_leaves_the_old_file(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from authoring.editor.rooms import ROOMS
 from authoring.editor.settings import Settings
 from authoring.editor.shell import MainWindow
 
-NAMES_OF_THE_CLINIC = frozenset({"Chair", "Step", "Standing"})
+NAMES_OF_THE_CLINIC = frozenset({"Chair", "Load", "Step", "Standing"})
 """Words of the library itself, which stay in its own language."""
 
 ENGLISH = {

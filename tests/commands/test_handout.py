@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import struct
 from pathlib import Path
 from zipfile import is_zipfile
+from zlib import compress, crc32
 
 import pytest
 
@@ -176,3 +178,46 @@ def test_a_missing_picture_is_named(run: Run, library: Path) -> None:
     answer = run("handout", library / ANKLE, "-o", library.parent / "x.pdf", "--stage", 1)
     assert answer.status == 1
     assert "is not in the images folder; add it, or take it out" in told(answer)
+
+
+def png_of(wide: int, high: int) -> bytes:
+    """A PNG whose head promises so many pixels (PNG, W3C Recommendation, 11.2.2 and 5.3)."""
+
+    def chunk(kind: bytes, held: bytes) -> bytes:
+        return struct.pack(">I", len(held)) + kind + held + struct.pack(">I", crc32(kind + held))
+
+    head = struct.pack(">IIBBBBB", wide, high, 8, 0, 0, 0, 0)
+    parts = (chunk(b"IHDR", head), chunk(b"IDAT", compress(b"0" * 9)), chunk(b"IEND", b""))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(parts)
+
+
+@pytest.mark.parametrize("ending", FORMATS)
+@pytest.mark.parametrize(
+    "held",
+    [
+        b'<svg xmlns="http://www.w3.org/2000/svg"><script>alert(1)</script></svg>',
+        b"<script>alert(1)</script>",
+        b"GIF89a" + b"\0" * 50,
+        png_of(9, 9)[:40],
+        png_of(60_000, 60_000),
+        b"",
+    ],
+    ids=["SVG with a script", "a script", "GIF", "cut off", "a bomb", "empty"],
+)
+def test_a_hostile_picture_reaches_no_page(
+    run: Run, library: Path, held: bytes, ending: str
+) -> None:
+    name = "a" * 64 + ".png"
+    (library / "images").mkdir(exist_ok=True)
+    (library / "images" / name).write_bytes(held)
+    card = json.loads((library / CARD).read_bytes())
+    for variant in card["variants"]:
+        variant["pictures"] = [{"image": name, "alt": "A heel raise.", "phase": "start"}]
+    (library / CARD).write_text(json.dumps(card), encoding="utf-8")
+    out = library.parent / f"heel.{ending}"
+    answer = run("handout", library / CARD, "-o", out)
+    assert answer.status == 1
+    assert not out.exists()
+    assert answer.err.endswith(
+        f"The picture {name} is damaged, too large, or neither PNG nor JPEG; replace it.\n"
+    )

@@ -1,7 +1,6 @@
 """Decisions against the rules, two sides, several protocols, and reviews in the tailor room."""
 
 import datetime as dt
-import shutil
 from pathlib import Path
 
 import pytest
@@ -19,29 +18,7 @@ from authoring.editor.tailor.room import TailorRoom
 from authoring.model.base import evolve
 from authoring.model.patient import SideState
 from authoring.model.vocabulary import Answer, Side, WeightUnit
-from tests.editor.page_jobs import EXAMPLE
-from tests.editor.test_tailor_room import all_no, at_home, plan_of
-
-KNEE = "patellofemoral-pain"
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    place = tmp_path / "larkfield"
-    shutil.copytree(EXAMPLE, place)
-    return place
-
-
-@pytest.fixture
-def room(window: MainWindow, session: Session, qtbot: QtBot) -> TailorRoom:
-    session.settings.keep("tailor/clinician", "M.O.")
-    knee = next(p for p in session.library.protocols.values() if p.slug == KNEE)
-    session.choose_protocol(knee.id)
-    window.activateWindow()
-    window.show_room("tailor")
-    made = window.room
-    assert isinstance(made, TailorRoom)
-    return made
+from tests.editor.tailor.drive import all_no, at_home, plan_of
 
 
 def pane_of(room: TailorRoom) -> ReviewPane:

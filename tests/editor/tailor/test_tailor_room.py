@@ -1,6 +1,5 @@
 """The tailor room: answers make a plan, a plan makes pages, and both stay the clinician's."""
 
-import shutil
 from pathlib import Path
 
 import pytest
@@ -14,59 +13,15 @@ from authoring.editor.page.printing import PrintJob
 from authoring.editor.session import Session
 from authoring.editor.shell import MainWindow
 from authoring.editor.tailor import plans_folder
-from authoring.editor.tailor.answers import flags_of, with_answer
 from authoring.editor.tailor.desk import Desk
 from authoring.editor.tailor.room import TailorRoom
 from authoring.model.base import evolve
-from authoring.model.patient import OwnedKit, Presentation
+from authoring.model.patient import Presentation
 from authoring.model.plan import Plan
-from authoring.model.vocabulary import Answer, OverrideKind, Side, Unit
-from tests.editor.page_jobs import EXAMPLE
+from authoring.model.vocabulary import Answer, OverrideKind, Side
+from tests.editor.tailor.drive import KNEE, all_no, at_home, plan_of
 
-KNEE = "patellofemoral-pain"
 NO = Qt.Key.Key_N
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """The example clinic, with the versions that were approved."""
-    place = tmp_path / "larkfield"
-    shutil.copytree(EXAMPLE, place)
-    return place
-
-
-@pytest.fixture
-def room(window: MainWindow, session: Session, qtbot: QtBot) -> TailorRoom:
-    """The room with the knee protocol chosen, and a clinician who is known here."""
-    session.settings.keep("tailor/clinician", "M.O.")
-    knee = next(p for p in session.library.protocols.values() if p.slug == KNEE)
-    session.choose_protocol(knee.id)
-    window.activateWindow()
-    window.show_room("tailor")
-    made = window.room
-    assert isinstance(made, TailorRoom)
-    return made
-
-
-def all_no(room: TailorRoom) -> None:
-    """Answer every red flag with no, one by one."""
-    asked = flags_of(room.desk.plan.protocols if room.desk.plan else ())
-    for one in asked:
-        room.desk.answer("", lambda p, one=one: with_answer(p, one, Answer.NO))
-
-
-def at_home(room: TailorRoom) -> None:
-    kit = ("chair", "mat", "wall", "worktop", "step", "cushion")
-    owned = tuple(OwnedKit(kit=one) for one in kit)
-    weights = OwnedKit(kit="dumbbell", sizes=(2.0, 4.0), unit=Unit.KILOGRAMS, count=2)
-    room.desk.answer("", lambda p: evolve(p, side=Side.RIGHT, kit=(*owned, weights)))
-
-
-def plan_of(room: TailorRoom) -> Plan:
-    plan = room.desk.plan
-    assert plan is not None
-    return plan
-
 
 # ---- red flags -------------------------------------------------------------------------------
 
